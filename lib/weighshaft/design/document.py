@@ -1,0 +1,360 @@
+"""The builder's decisions as one document, and the way between it and JSON.
+
+The fields of each chapter are declared once, in the engineering.  From these the models
+that check a design file are derived here, and the published JSON Schema from the models.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+import types
+import typing
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from functools import lru_cache
+from typing import Annotated, Any, Literal, Self, Union
+
+import pydantic
+from pydantic import BaseModel, ConfigDict, Field
+from pydantic_core import core_schema
+
+from ..cylinders import Cylinders
+from ..motion import ValveMotion
+from ..nozzle import Nozzle
+from ..scale import Scale
+from ..sizes import Size, SizeError, check_size, sizes_of
+from ..threads import Threads
+from ..wheels import Wheels
+from .typed import Angle, Length, LengthUnit, NotUnderstood, ScaleRatio, number
+
+FORMAT = "weighshaft-design"
+VERSION = 1
+CHAPTERS = ("scale", "cylinders", "motion", "wheels", "threads", "nozzle")
+_LONGEST_TEXT = 2000
+
+
+class DesignRefused(ValueError):
+    """A design that cannot be used; the text names the place and what is wrong with it."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Design:
+    """All decisions of one engine, chapter by chapter, with the builder's notes.
+
+    Parameters
+    ----------
+    name : what the engine is called.
+    scale, cylinders, motion, wheels, threads, nozzle : the chapters.
+    notes : why a decision was taken, by path such as "cylinders.bore".
+    fixed : paths of sizes that a part already bought has settled.
+    """
+
+    name: str
+    scale: Scale
+    cylinders: Cylinders
+    motion: ValveMotion
+    wheels: Wheels
+    threads: Threads
+    nozzle: Nozzle
+    notes: Mapping[str, str] = field(default_factory=dict, hash=False)
+    fixed: tuple[str, ...] = ()
+
+    def changed(self, changes: Mapping[str, Any], unit: LengthUnit = "mm") -> Self:
+        """Return the design with the given decisions, each a path and a value as typed.
+
+        Raises
+        ------
+        DesignRefused : in the builder's words, naming the field.
+        """
+        design: Any = self
+        try:
+            for path, value in changes.items():
+                design = _with(design, path.split("."), value, unit)
+        except (NotUnderstood, SizeError) as refused:
+            raise DesignRefused(str(refused)) from refused
+        return typing.cast(Self, design)
+
+    def at(self, path: str) -> Any:
+        """Return the decision at a path such as "motion.gear.advance"."""
+        place: Any = self
+        for step in path.split("."):
+            place = _step(place, step)
+        return place
+
+
+def described(design: Design, path: str) -> Size:
+    """Return label, unit and limits of the decision at `path`."""
+    steps = path.split(".")
+    while steps[-1].isdigit():
+        steps.pop()
+    return sizes_of(type(design.at(".".join(steps[:-1]))))[steps[-1]]
+
+
+def _step(place: Any, step: str) -> Any:
+    try:
+        if isinstance(place, tuple):
+            return place[int(step)]
+        if dataclasses.is_dataclass(place) and step in {f.name for f in dataclasses.fields(place)}:
+            return getattr(place, step)
+    except (IndexError, ValueError):
+        pass
+    raise DesignRefused(f"There is no “{step}” in this design.")
+
+
+def _with(place: Any, steps: list[str], value: Any, unit: LengthUnit) -> Any:
+    step, rest = steps[0], steps[1:]
+    inner = _step(place, step)
+    if isinstance(place, tuple):
+        made = _with(inner, rest, value, unit) if rest else value
+        return (*place[: int(step)], made, *place[int(step) + 1 :])
+    about = sizes_of(type(place)).get(step)
+    if rest:
+        made = _with(inner, rest, value, unit)
+    else:
+        made = value
+    if about is not None and not dataclasses.is_dataclass(made):
+        made = typed_value(about, made, unit, _hint(type(place), step))
+        check_size(step, about, made)
+    return dataclasses.replace(place, **{step: made})
+
+
+def typed_value(about: Size, value: Any, unit: LengthUnit = "mm", hint: Any = float) -> Any:
+    """Return what was typed for a field as the value that the engineering takes.
+
+    Raises
+    ------
+    NotUnderstood : when the text does not mean such a value.
+    """
+    if isinstance(value, (tuple, list)):
+        (inner, *_) = typing.get_args(_present(hint)) or (float,)
+        return tuple(typed_value(about, one, unit, inner) for one in value)
+    if about.unit in ("text", "choice"):
+        return str(value)
+    if about.unit == "yes/no":
+        return bool(value)
+    if isinstance(value, str) and not value.strip():
+        if _present(hint) is not hint:
+            return None
+        raise NotUnderstood(f"{about.label}: a value is needed here.")
+    if value is None:
+        return None
+    if about.unit == "mm":
+        return Length(value, unit)
+    if about.unit == "deg":
+        return Angle(value)
+    if about.unit == "scale":
+        return ScaleRatio(value)
+    plain = number(value) if isinstance(value, str) else value
+    if _present(hint) is int:
+        if plain != int(plain):
+            raise NotUnderstood(f"{about.label}: a whole number is needed, not {plain:g}.")
+        return int(plain)
+    return float(plain)
+
+
+@lru_cache(maxsize=None)
+def _hints(kind: type) -> dict[str, Any]:
+    return typing.get_type_hints(kind)
+
+
+def _hint(kind: type, name: str) -> Any:
+    return _hints(kind)[name]
+
+
+def _present(hint: Any) -> Any:
+    """Return the type behind `X | None`; any other hint as it is."""
+    if typing.get_origin(hint) in (Union, types.UnionType):
+        rest = [arg for arg in typing.get_args(hint) if arg is not type(None)]
+        if len(rest) == 1:
+            return rest[0]
+    return hint
+
+
+# --- the models that check a file -------------------------------------------------------
+
+
+@dataclass(frozen=True)
+class _Spelt:
+    """A float that keeps its spelling, as a pydantic type."""
+
+    make: type[float]
+    description: str
+
+    def read(self, value: Any) -> float:
+        if isinstance(value, bool) or not isinstance(value, (int, float, str)):
+            raise ValueError("a number or a size as typed is needed")
+        return self.make(value)
+
+    def __get_pydantic_core_schema__(self, source: Any, handler: Any) -> Any:
+        return core_schema.no_info_plain_validator_function(self.read)
+
+    def __get_pydantic_json_schema__(self, schema: Any, handler: Any) -> dict[str, Any]:
+        spellings = [{"type": "number"}, {"type": "string", "maxLength": 60}]
+        return {"anyOf": spellings, "description": self.description}
+
+
+_BY_UNIT: dict[str, Any] = {
+    "mm": Annotated[float, _Spelt(Length, "mm, or a length as typed")],
+    "deg": Annotated[float, _Spelt(Angle, "degrees, or an angle as typed")],
+    "scale": Annotated[float, _Spelt(ScaleRatio, "prototype over model, or as typed")],
+}
+_Text = Annotated[str, Field(max_length=_LONGEST_TEXT)]
+
+
+class _Model(BaseModel):
+    model_config = ConfigDict(extra="forbid", strict=True, frozen=True, allow_inf_nan=False)
+
+
+def _annotation(hint: Any, about: Size | None) -> Any:
+    origin, args = typing.get_origin(hint), typing.get_args(hint)
+    if origin in (Union, types.UnionType):
+        kinds = [arg for arg in args if arg is not type(None)]
+        made: Any = Union[tuple(_annotation(kind, about) for kind in kinds)]  # noqa: UP007
+        if len(kinds) > 1 and all(map(dataclasses.is_dataclass, kinds)):
+            made = Annotated[made, Field(discriminator="kind")]
+        return made | None if len(kinds) < len(args) else made
+    if origin is tuple:
+        return Annotated[list[_annotation(args[0], about)], Field(max_length=60)]  # type: ignore[misc]
+    if dataclasses.is_dataclass(hint):
+        return model_of(typing.cast(type, hint))
+    if about is None:
+        return hint
+    if about.unit == "choice":
+        return Literal[about.choices]
+    if about.unit in _BY_UNIT:
+        return _BY_UNIT[about.unit]
+    return {int: int, bool: bool, str: _Text}.get(hint, float)
+
+
+@lru_cache(maxsize=None)
+def model_of(kind: type) -> type[BaseModel]:
+    """Return the pydantic model with the fields of a dataclass of decisions."""
+    fields: dict[str, Any] = {}
+    if (word := getattr(kind, "kind", None)) is not None:
+        fields["kind"] = (Literal[word], ...)
+    abouts = sizes_of(kind)
+    for one in dataclasses.fields(kind):
+        about = abouts.get(one.name)
+        default: Any = ...
+        if one.default is not dataclasses.MISSING:
+            default = one.default
+        elif one.default_factory is not dataclasses.MISSING:
+            default = one.default_factory()
+        if dataclasses.is_dataclass(default):
+            default = model_of(type(default)).model_construct(**_shallow(default))
+        elif isinstance(default, tuple):
+            default = list(default)
+        info = Field(default=default, title=about.label) if about else Field(default=default)
+        fields[one.name] = (_annotation(_hint(kind, one.name), about), info)
+    return pydantic.create_model(kind.__name__, __base__=_Model, **fields)
+
+
+def _shallow(value: Any) -> dict[str, Any]:
+    return {f.name: getattr(value, f.name) for f in dataclasses.fields(value)}
+
+
+def _document_model() -> type[BaseModel]:
+    hints = {name: (model_of(_hint(Design, name)), ...) for name in CHAPTERS}
+    return pydantic.create_model(
+        "Design",
+        __base__=_Model,
+        format=(Literal[FORMAT], ...),
+        version=(Literal[VERSION], ...),
+        name=(Annotated[str, Field(min_length=1, max_length=120)], ...),
+        **hints,
+        notes=(
+            dict[Annotated[str, Field(max_length=120)], _Text],
+            Field(default_factory=dict, max_length=500),
+        ),
+        fixed=(list[Annotated[str, Field(max_length=120)]], Field(default=[], max_length=500)),
+    )  # type: ignore[call-overload]
+
+
+DOCUMENT = _document_model()
+
+
+def from_document(document: Any) -> Design:
+    """Return the design that a JSON document of the present version holds.
+
+    Raises
+    ------
+    DesignRefused : naming the place and what is wrong there.
+    """
+    try:
+        checked = DOCUMENT.model_validate(document)
+    except pydantic.ValidationError as errors:
+        raise DesignRefused(_in_words(errors)) from errors
+    parts = {name: _made(_hint(Design, name), getattr(checked, name), name) for name in CHAPTERS}
+    raw = checked.model_dump(include={"name", "notes", "fixed"})
+    design = Design(name=raw["name"], notes=raw["notes"], fixed=tuple(raw["fixed"]), **parts)
+    for path in (*design.notes, *design.fixed):
+        design.at(path)  # refuses a note or a mark on a decision that does not exist
+    return design
+
+
+def _made(kind: Any, model: BaseModel, place: str) -> Any:
+    values = {}
+    for one in dataclasses.fields(kind):
+        value, path = getattr(model, one.name), f"{place}.{one.name}"
+        values[one.name] = _made_value(_hint(kind, one.name), value, path)
+    try:
+        return kind(**values)
+    except SizeError as refused:
+        raise DesignRefused(f"{place}.{refused.field}: {refused}") from refused
+    except ValueError as refused:
+        raise DesignRefused(f"{place}: {refused}") from refused
+
+
+def _made_value(hint: Any, value: Any, place: str) -> Any:
+    if isinstance(value, BaseModel):
+        kinds = [k for k in typing.get_args(hint) or (hint,) if dataclasses.is_dataclass(k)]
+        (kind,) = [k for k in kinds if model_of(typing.cast(type, k)) is type(value)]
+        return _made(kind, value, place)
+    if isinstance(value, (list, tuple)):
+        (inner, *_) = typing.get_args(hint)
+        return tuple(_made_value(inner, one, f"{place}.{i}") for i, one in enumerate(value))
+    return value
+
+
+def to_document(design: Design) -> dict[str, Any]:
+    """Return the design as a JSON document, sizes spelt as they were typed."""
+    chapters = {name: _plain(getattr(design, name)) for name in CHAPTERS}
+    return {
+        "format": FORMAT,
+        "version": VERSION,
+        "name": design.name,
+        **chapters,
+        "notes": dict(design.notes),
+        "fixed": list(design.fixed),
+    }
+
+
+def _plain(value: Any) -> Any:
+    if dataclasses.is_dataclass(value):
+        kind = {"kind": value.kind} if hasattr(value, "kind") else {}
+        fields = {f.name: _plain(getattr(value, f.name)) for f in dataclasses.fields(value)}
+        return {**kind, **{name: plain for name, plain in fields.items() if plain is not None}}
+    if isinstance(value, tuple):
+        return [_plain(one) for one in value]
+    if isinstance(value, (Length, Angle, ScaleRatio)):
+        return value.typed if value.typed is not None else float(value)
+    return value
+
+
+def json_schema() -> dict[str, Any]:
+    """Return the JSON Schema of a design file, published with the package."""
+    return {"$schema": "https://json-schema.org/draft/2020-12/schema", **DOCUMENT.model_json_schema()}
+
+
+def _in_words(errors: pydantic.ValidationError) -> str:
+    sentences = []
+    for error in errors.errors(include_url=False)[:3]:
+        place = ".".join(str(step) for step in error["loc"]) or "the file"
+        message = error["msg"].removeprefix("Value error, ")
+        if error["type"] == "extra_forbidden":
+            message = "this is not a size that a design holds"
+        elif error["type"] == "missing":
+            message = "this is missing"
+        sentences.append(f"{place}: {message}")
+    more = errors.error_count() - len(sentences)
+    return "; ".join(sentences) + (f" (and {more} more)" if more > 0 else "")

@@ -1,0 +1,219 @@
+"""Values as builders type them: lengths in inches, fractions, thou and millimetres, scales.
+
+`Length`, `ScaleRatio` and `Angle` are floats in the units of the engineering that remember
+their spelling, so that 5/16 in goes into the arithmetic as 7.9375 and back into the file
+as "5/16 in".  Nothing is evaluated: the text is matched against the few forms in use.
+"""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+from typing import Literal, Self
+
+LengthUnit = Literal["mm", "in"]
+
+INCH = Fraction(127, 5)
+_UNITS = {
+    "mm": Fraction(1), "millimetre": Fraction(1), "millimetres": Fraction(1),
+    "cm": Fraction(10), "m": Fraction(1000), "thou": INCH / 1000, "in": INCH, "inch": INCH, "inches": INCH, '"': INCH, "″": INCH, "”": INCH,
+    "''": INCH, "ft": 12 * INCH, "foot": 12 * INCH, "feet": 12 * INCH, "'": 12 * INCH,
+    "′": 12 * INCH, "’": 12 * INCH,
+}  # fmt: skip
+_VULGAR = {
+    "¼": "1/4", "½": "1/2", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8",
+    "⅓": "1/3", "⅔": "2/3", "⁄": "/",
+}  # fmt: skip
+_NUMBER = r"\d+\s*/\s*\d+|(?:\d+(?:\.\d*)?|\.\d+)(?:(?:\s+|\s*-\s*)\d+\s*/\s*\d+)?"
+_UNIT = "|".join(sorted(map(re.escape, _UNITS), key=len, reverse=True))
+_PART = re.compile(rf"\s*({_NUMBER})\s*({_UNIT})?\s*", re.IGNORECASE)
+_LONGEST = 60
+
+
+class NotUnderstood(ValueError):
+    """Typed text that is not a value; its text says what would do."""
+
+
+def _number(text: str) -> Fraction:
+    # exact until the last step, so that 1 ft 10 3/4 in is 577.85 mm and not 577.8499…
+    text = text.strip()
+    if "/" in text:
+        split = re.fullmatch(r"(?:(\d+(?:\.\d*)?|\.\d+)(?:\s+|\s*-\s*))?(\d+)\s*/\s*(\d+)", text)
+        if split is None or int(split[3]) == 0:
+            raise NotUnderstood(f"“{text}” is not a fraction; try 5/16.")
+        return Fraction(split[1] or 0) + Fraction(int(split[2]), int(split[3]))
+    return Fraction(text)
+
+
+def _tidy(text: str) -> str:
+    if len(text) > _LONGEST:
+        raise NotUnderstood("That is too long for a size; try 24, 15/16 in or 0.94 in.")
+    for sign, plain in _VULGAR.items():
+        text = text.replace(sign, f" {plain}" if plain != "/" else "/")
+    return text.replace("−", "-").strip()
+
+
+def _signed(text: str) -> tuple[int, str]:
+    if text[:1] in "+-" and text:
+        return (-1 if text[0] == "-" else 1), text[1:].strip()
+    return 1, text
+
+
+def millimetres(text: str, unit: LengthUnit = "mm") -> float:
+    """Return the length that `text` means, in mm.
+
+    Parameters
+    ----------
+    text : such as 5/16, 5/16 in, 1 ft 10 3/4 in, 1' 10 3/4", 0.3125", 12 thou, 8 mm, 3.2.
+    unit : unit of a bare number, "mm" or "in".
+
+    Raises
+    ------
+    NotUnderstood : when the text is not a length.
+    """
+    refused = NotUnderstood(f"“{text[:_LONGEST]}” is not a length. Try 24, 15/16 in or 0.94\".")
+    sign, rest = _signed(_tidy(text))
+    total, position, last = Fraction(0), 0, Fraction(0)
+    while position < len(rest):
+        part = _PART.match(rest, position)
+        if part is None:
+            raise refused
+        try:
+            number = _number(part[1])
+        except ValueError as bad:
+            raise refused from bad
+        named = part[2]
+        if named is None and (part.end() < len(rest) or last not in (0, 12 * INCH)):
+            raise refused
+        # a bare number behind feet is inches, as in 3' 6
+        factor = _UNITS[(named or ("in" if last else unit)).lower()]
+        # "1 ft 10 in" falls from part to part; "10 in 1 ft" or "3 in 4 in" is a slip
+        if last and factor >= last:
+            raise refused
+        total, last, position = total + number * factor, factor, part.end()
+    if not last:
+        raise refused
+    return float(sign * total)
+
+
+class Length(float):
+    """A length in mm that remembers how it was typed.
+
+    Parameters
+    ----------
+    value : mm as a number, or text as typed.
+    unit : unit of a bare number in the text; the spelling kept then names it.
+    """
+
+    typed: str | None
+
+    def __new__(cls, value: float | str, unit: LengthUnit = "mm") -> Self:
+        if not isinstance(value, str):
+            made = super().__new__(cls, value)
+            made.typed = getattr(value, "typed", None)
+            return made
+        made = super().__new__(cls, millimetres(value, unit))
+        text = " ".join(_tidy(value).split())
+        bare = re.fullmatch(rf"[+-]?\s*(?:{_NUMBER})", text) is not None
+        made.typed = f"{text} {unit}" if bare and unit != "mm" else text
+        return made
+
+    def __reduce__(self) -> tuple[type, tuple[float | str]]:
+        return (type(self), (self.typed if self.typed is not None else float(self),))
+
+
+class Angle(float):
+    """An angle in degrees that remembers how it was typed, such as 22.5 or 22.5°."""
+
+    typed: str | None
+
+    def __new__(cls, value: float | str) -> Self:
+        if not isinstance(value, str):
+            made = super().__new__(cls, value)
+            made.typed = getattr(value, "typed", None)
+            return made
+        sign, rest = _signed(_tidy(value))
+        found = re.fullmatch(rf"({_NUMBER})\s*(?:°|deg|degrees)?", rest, re.IGNORECASE)
+        if found is None:
+            raise NotUnderstood(f"“{value[:_LONGEST]}” is not an angle. Try 22.5 or 22 1/2°.")
+        made = super().__new__(cls, float(sign * _number(found[1])))
+        made.typed = value.strip()
+        return made
+
+    def __reduce__(self) -> tuple[type, tuple[float | str]]:
+        return (type(self), (self.typed if self.typed is not None else float(self),))
+
+
+class ScaleRatio(float):
+    """A scale, prototype over model, that remembers how it was typed.
+
+    Understands 1:22.5, 1/32, 22.5, 16 mm/ft, 3/4 in/ft and 1 1/16" to the foot.
+    """
+
+    typed: str | None
+
+    def __new__(cls, value: float | str) -> Self:
+        if not isinstance(value, str):
+            made = super().__new__(cls, value)
+            made.typed = getattr(value, "typed", None)
+            return made
+        made = super().__new__(cls, _scale(_tidy(value)))
+        made.typed = " ".join(value.split())
+        return made
+
+    def __reduce__(self) -> tuple[type, tuple[float | str]]:
+        return (type(self), (self.typed if self.typed is not None else float(self),))
+
+
+def _scale(text: str) -> float:
+    refused = NotUnderstood(f"“{text}” is not a scale. Try 1:22.5, 16 mm/ft or 3/4 in/ft.")
+    ratio = re.fullmatch(r"(?:1\s*[:/]\s*)?(\d+(?:\.\d*)?|\.\d+)", text)
+    per_foot = re.fullmatch(
+        r"(.+?(?:mm|in|inch|inches|\"))\s*(?:/|per|to\s+the|to\s+a|to)\s*(?:1\s*)?(?:ft|foot|')",
+        text,
+        re.IGNORECASE,
+    )
+    if ratio:
+        value = float(ratio[1])
+    elif per_foot:
+        length = millimetres(per_foot[1])
+        if length <= 0:
+            raise refused
+        value = float(12 * INCH) / length
+    else:
+        raise refused
+    if not value > 0:
+        raise refused
+    return value
+
+
+def number(text: str) -> float:
+    """Return a plain number typed as 3.2, 1/3 or 2 1/2; refuse anything else."""
+    sign, rest = _signed(_tidy(text).removesuffix("%").strip())
+    if not re.fullmatch(_NUMBER, rest):
+        raise NotUnderstood(f"“{text[:_LONGEST]}” is not a number. Try 3.5 or 1/2.")
+    return float(sign * _number(rest))
+
+
+def spell(value: float, unit: LengthUnit, places: int | None = None) -> str:
+    """Return a length in mm as text for a field that shows `unit`.
+
+    In inches an exact binary fraction down to 1/64 is written as such, anything else as a
+    decimal: thou to one place beyond.
+    """
+    if unit == "mm":
+        return f"{value:.{2 if places is None else places}f}".rstrip("0").rstrip(".") or "0"
+    inches = value / float(INCH)
+    nearest = Fraction(round(inches * 64), 64)
+    if abs(float(nearest) - inches) < 5e-7:
+        return fraction(nearest)
+    return f"{inches:.{4 if places is None else places}f}"
+
+
+def fraction(value: Fraction) -> str:
+    """Return a fraction as a builder writes it: 1 5/16, 3/4, 2, -1/64."""
+    sign, size = ("-" if value < 0 else ""), abs(value)
+    whole, rest = divmod(size, 1)
+    parts = [str(whole)] if whole or not rest else []
+    parts += [f"{rest.numerator}/{rest.denominator}"] if rest else []
+    return sign + " ".join(parts)

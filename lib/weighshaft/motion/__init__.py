@@ -1,0 +1,5 @@
+"""Valves and motion."""
+
+from .valves import SlideValve, ValveMotion
+
+__all__ = ["SlideValve", "ValveMotion"]
