@@ -10,7 +10,7 @@ from __future__ import annotations
 import dataclasses
 import math
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cache
 from typing import Any, Literal
 
 Unit = Literal[
@@ -81,12 +81,14 @@ def figure(label: str, unit: Unit = "mm", *, main: bool = False, help: str = "")
     return dataclasses.field(kw_only=True, metadata={"size": described})
 
 
-@lru_cache(maxsize=None)
 def sizes_of(kind: type) -> dict[str, Size]:
     """Return the described fields of a dataclass, by name, in the order of declaration."""
-    return {
-        f.name: f.metadata["size"] for f in dataclasses.fields(kind) if "size" in f.metadata
-    }
+    return _sizes_of(kind)
+
+
+@cache
+def _sizes_of(kind: type) -> dict[str, Size]:
+    return {f.name: f.metadata["size"] for f in dataclasses.fields(kind) if "size" in f.metadata}
 
 
 def check_sizes(sizes: object) -> None:

@@ -11,7 +11,7 @@ import types
 import typing
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from functools import lru_cache
+from functools import cache
 from typing import Annotated, Any, Literal, Self, Union
 
 import pydantic
@@ -108,10 +108,7 @@ def _with(place: Any, steps: list[str], value: Any, unit: LengthUnit) -> Any:
         made = _with(inner, rest, value, unit) if rest else value
         return (*place[: int(step)], made, *place[int(step) + 1 :])
     about = sizes_of(type(place)).get(step)
-    if rest:
-        made = _with(inner, rest, value, unit)
-    else:
-        made = value
+    made = _with(inner, rest, value, unit) if rest else value
     if about is not None and not dataclasses.is_dataclass(made):
         made = typed_value(about, made, unit, _hint(type(place), step))
         check_size(step, about, made)
@@ -152,7 +149,7 @@ def typed_value(about: Size, value: Any, unit: LengthUnit = "mm", hint: Any = fl
     return float(plain)
 
 
-@lru_cache(maxsize=None)
+@cache
 def _hints(kind: type) -> dict[str, Any]:
     return typing.get_type_hints(kind)
 
@@ -226,7 +223,7 @@ def _annotation(hint: Any, about: Size | None) -> Any:
     return {int: int, bool: bool, str: _Text}.get(hint, float)
 
 
-@lru_cache(maxsize=None)
+@cache
 def model_of(kind: type) -> type[BaseModel]:
     """Return the pydantic model with the fields of a dataclass of decisions."""
     fields: dict[str, Any] = {}
@@ -241,12 +238,15 @@ def model_of(kind: type) -> type[BaseModel]:
         elif one.default_factory is not dataclasses.MISSING:
             default = one.default_factory()
         if dataclasses.is_dataclass(default):
-            default = model_of(type(default)).model_construct(**_shallow(default))
+            default = model_of(typing.cast(type, type(default))).model_construct(
+                **_shallow(default)
+            )
         elif isinstance(default, tuple):
             default = list(default)
         info = Field(default=default, title=about.label) if about else Field(default=default)
         fields[one.name] = (_annotation(_hint(kind, one.name), about), info)
-    return pydantic.create_model(kind.__name__, __base__=_Model, **fields)
+    made: type[BaseModel] = pydantic.create_model(kind.__name__, __base__=_Model, **fields)
+    return made
 
 
 def _shallow(value: Any) -> dict[str, Any]:
@@ -255,7 +255,7 @@ def _shallow(value: Any) -> dict[str, Any]:
 
 def _document_model() -> type[BaseModel]:
     hints = {name: (model_of(_hint(Design, name)), ...) for name in CHAPTERS}
-    return pydantic.create_model(
+    made: type[BaseModel] = pydantic.create_model(
         "Design",
         __base__=_Model,
         format=(Literal[FORMAT], ...),
@@ -268,6 +268,7 @@ def _document_model() -> type[BaseModel]:
         ),
         fixed=(list[Annotated[str, Field(max_length=120)]], Field(default=[], max_length=500)),
     )  # type: ignore[call-overload]
+    return made
 
 
 DOCUMENT = _document_model()
@@ -343,7 +344,10 @@ def _plain(value: Any) -> Any:
 
 def json_schema() -> dict[str, Any]:
     """Return the JSON Schema of a design file, published with the package."""
-    return {"$schema": "https://json-schema.org/draft/2020-12/schema", **DOCUMENT.model_json_schema()}
+    return {
+        "$schema": "https://json-schema.org/draft/2020-12/schema",
+        **DOCUMENT.model_json_schema(),
+    }
 
 
 def _in_words(errors: pydantic.ValidationError) -> str:

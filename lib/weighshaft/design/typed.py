@@ -16,7 +16,8 @@ LengthUnit = Literal["mm", "in"]
 INCH = Fraction(127, 5)
 _UNITS = {
     "mm": Fraction(1), "millimetre": Fraction(1), "millimetres": Fraction(1),
-    "cm": Fraction(10), "m": Fraction(1000), "thou": INCH / 1000, "in": INCH, "inch": INCH, "inches": INCH, '"': INCH, "″": INCH, "”": INCH,
+    "cm": Fraction(10), "m": Fraction(1000), "thou": INCH / 1000,
+    "in": INCH, "inch": INCH, "inches": INCH, '"': INCH, "″": INCH, "”": INCH,
     "''": INCH, "ft": 12 * INCH, "foot": 12 * INCH, "feet": 12 * INCH, "'": 12 * INCH,
     "′": 12 * INCH, "’": 12 * INCH,
 }  # fmt: skip
@@ -71,7 +72,7 @@ def millimetres(text: str, unit: LengthUnit = "mm") -> float:
     ------
     NotUnderstood : when the text is not a length.
     """
-    refused = NotUnderstood(f"“{text[:_LONGEST]}” is not a length. Try 24, 15/16 in or 0.94\".")
+    refused = NotUnderstood(f'“{text[:_LONGEST]}” is not a length. Try 24, 15/16 in or 0.94".')
     sign, rest = _signed(_tidy(text))
     total, position, last = Fraction(0), 0, Fraction(0)
     while position < len(rest):
