@@ -40,7 +40,7 @@ def test_boiling_point_at_the_atmosphere() -> None:
 @pytest.mark.parametrize("row", _rows("marks_davis_saturation.csv"), ids=lambda r: r["psia"])
 def test_marks_and_davis(row: dict[str, str]) -> None:
     # Marks and Davis 1909 in Babcock & Wilcox, Steam, Table 23: known to differ from modern
-    # equations by 0.15 F, 0.2 % of volume and water heat, 0.15 % of latent heat and 1.2 Btu of total heat
+    # equations by 0.15 F, 0.2 % of volume and water heat, 0.15 % of latent heat, 1.2 Btu in all
     at = saturation(float(row["psia"]) * PSI - ATMOSPHERE)
     fahrenheit = at.temperature * 9 / 5 + 32
     assert fahrenheit == pytest.approx(float(row["T_F (Marks & Davis 1909)"]), abs=0.15)
