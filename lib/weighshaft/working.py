@@ -110,12 +110,12 @@ class Working:
 
     def in_symbols(self) -> str:
         """Return the relation as LaTeX."""
-        return f"{self.relation.result} = {self._latex(self.relation.symbols, r'\,')}"
+        return f"{self.relation.result} = " + self._latex(self.relation.symbols, r"\,")
 
     def in_numbers(self) -> str:
         """Return the relation with the numbers in place of the symbols, as LaTeX."""
         numbers = {name: _tex(value) for name, value in self.values.items()}
-        return f"{self.relation.result} = {self._latex(numbers, r'\times')}"
+        return f"{self.relation.result} = " + self._latex(numbers, r"\times")
 
     def _latex(self, names: Mapping[str, str], times: str) -> str:
         import sympy
