@@ -353,7 +353,7 @@ def json_schema() -> dict[str, Any]:
 def _in_words(errors: pydantic.ValidationError) -> str:
     sentences = []
     for error in errors.errors(include_url=False)[:3]:
-        place = ".".join(str(step) for step in error["loc"]) or "the file"
+        place = ".".join(str(step)[:60] for step in error["loc"]) or "the file"
         message = error["msg"].removeprefix("Value error, ")
         if error["type"] == "extra_forbidden":
             message = "this is not a size that a design holds"

@@ -203,12 +203,16 @@ def spell(value: float, unit: LengthUnit, places: int | None = None) -> str:
     decimal: thou to one place beyond.
     """
     if unit == "mm":
-        return f"{value:.{2 if places is None else places}f}".rstrip("0").rstrip(".") or "0"
+        text = f"{value:.{2 if places is None else places}f}"
+        if "." in text:
+            text = text.rstrip("0").rstrip(".")
+        return "0" if text in ("-0", "") else text
     inches = value / float(INCH)
     nearest = Fraction(round(inches * 64), 64)
     if abs(float(nearest) - inches) < 5e-7:
         return fraction(nearest)
-    return f"{inches:.{4 if places is None else places}f}"
+    text = f"{inches:.{4 if places is None else places}f}"
+    return text if float(text) else "0"
 
 
 def fraction(value: Fraction) -> str:
