@@ -229,6 +229,35 @@ def test_a_size_out_of_range_is_told_what_would_do() -> None:
     assert "would do" in says
 
 
+@pytest.mark.parametrize(
+    ("place", "value", "word"),
+    [
+        ("cylinders.number", "two", "whole number"),
+        ("cylinders.number", 2.5, "whole number"),
+        ("cylinders.pressure", "high", "number"),
+        ("cylinders", 3, "braces"),
+        ("motion.valve.admission", "both", "'outside' or 'inside'"),
+        ("name", 3, "text"),
+        ("name", "n" * 121, "120 characters"),
+        ("notes", {"cylinders.bore": "n" * 2001}, "2000 characters"),
+        ("notes", [], "braces"),
+        ("fixed", "cylinders.bore", "list"),
+        ("fixed", ["cylinders.bore"] * 501, "500"),
+    ],
+)
+def test_a_wrong_sort_of_value_is_told_what_is_needed(place: str, value: Any, word: str) -> None:
+    made = document()
+    *steps, last = place.split(".")
+    group = made
+    for step in steps:
+        group = group[step]
+    group[last] = value
+    says = refused(as_bytes(made))
+    assert says.startswith(place)
+    assert word in says
+    assert "Input should" not in says
+
+
 def test_a_note_on_nothing_is_refused() -> None:
     assert "colour" in refused(as_bytes({**document(), "notes": {"cylinders.colour": "why"}}))
     assert "colour" in refused(as_bytes({**document(), "fixed": ["cylinders.colour"]}))

@@ -26,6 +26,7 @@ from ..sizes import Size, SizeError, check_size, sizes_of
 from ..threads import Threads
 from ..wheels import Wheels
 from .typed import Angle, Length, LengthUnit, NotUnderstood, ScaleRatio, number
+from .words import in_words
 
 FORMAT = "weighshaft-design"
 VERSION = 1
@@ -284,7 +285,7 @@ def from_document(document: Any) -> Design:
     try:
         checked = DOCUMENT.model_validate(document)
     except pydantic.ValidationError as errors:
-        raise DesignRefused(_in_words(errors)) from errors
+        raise DesignRefused(in_words(errors)) from errors
     parts = {name: _made(_hint(Design, name), getattr(checked, name), name) for name in CHAPTERS}
     raw = checked.model_dump(include={"name", "notes", "fixed"})
     design = Design(name=raw["name"], notes=raw["notes"], fixed=tuple(raw["fixed"]), **parts)
@@ -348,17 +349,3 @@ def json_schema() -> dict[str, Any]:
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         **DOCUMENT.model_json_schema(),
     }
-
-
-def _in_words(errors: pydantic.ValidationError) -> str:
-    sentences = []
-    for error in errors.errors(include_url=False)[:3]:
-        place = ".".join(str(step)[:60] for step in error["loc"]) or "the file"
-        message = error["msg"].removeprefix("Value error, ")
-        if error["type"] == "extra_forbidden":
-            message = "this is not a size that a design holds"
-        elif error["type"] == "missing":
-            message = "this is missing"
-        sentences.append(f"{place}: {message}")
-    more = errors.error_count() - len(sentences)
-    return "; ".join(sentences) + (f" (and {more} more)" if more > 0 else "")

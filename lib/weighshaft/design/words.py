@@ -1,0 +1,47 @@
+"""What is wrong with a document, in the builder's words rather than a programmer's."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pydantic
+
+_SHOWN = 3
+_LONGEST_STEP = 60
+_WORDS = {
+    "extra_forbidden": "this is not a size that a design holds",
+    "missing": "this is missing",
+    "int_type": "a whole number is needed",
+    "int_from_float": "a whole number is needed",
+    "float_type": "a number is needed",
+    "finite_number": "a finite number is needed",
+    "bool_type": "true or false is needed",
+    "string_type": "text in quotes is needed",
+    "string_too_short": "some text is needed",
+    "string_too_long": "at most {max_length} characters will do",
+    "string_unicode": "this is not Unicode text",
+    "dict_type": "a group of names and values in braces is needed",
+    "model_type": "a group of names and values in braces is needed",
+    "model_attributes_type": "a group of names and values in braces is needed",
+    "list_type": "a list in brackets is needed",
+    "too_long": "at most {max_length} of these will do",
+    "literal_error": "this should be {expected}",
+    "union_tag_invalid": "“kind” should be one of {expected_tags}",
+    "union_tag_not_found": "“kind” is missing; it says which sort this is",
+}
+
+
+def in_words(errors: pydantic.ValidationError) -> str:
+    """Return the first few faults of a document, each with its place, as one sentence."""
+    sentences = [_one(error) for error in errors.errors(include_url=False)[:_SHOWN]]
+    more = errors.error_count() - len(sentences)
+    return "; ".join(sentences) + (f" (and {more} more)" if more > 0 else "")
+
+
+def _one(error: Any) -> str:
+    # a key from the file may be of any length; the sentence may not
+    place = ".".join(str(step)[:_LONGEST_STEP] for step in error["loc"]) or "the file"
+    words = _WORDS.get(error["type"])
+    if words is None:
+        return f"{place}: {error['msg'].removeprefix('Value error, ')}"
+    return f"{place}: {words.format_map(error.get('ctx', {}))}"
