@@ -51,9 +51,9 @@ def table_figure(table: Table, width: float, unit: LengthUnit) -> Figure:
         x = _MARGIN
         for cell, wide, number in zip(line, widths, numbers, strict=True):
             axes.text(
-                x + wide if number else x, y + _PAD + 0.8 * BODY * MM_PER_POINT, cell, ha="right" if number else "left",
-                va="baseline", fontsize=BODY, color=SOFT if n == 0 else INK, linespacing=LINE,
-                weight="normal", parse_math=False,
+                x + wide if number else x, y + _PAD + 0.8 * BODY * MM_PER_POINT, cell,
+                ha="right" if number else "left", va="baseline", fontsize=BODY,
+                color=SOFT if n == 0 else INK, linespacing=LINE, parse_math=False,
             )  # fmt: skip
             x += wide + _GAP
         y += tall
