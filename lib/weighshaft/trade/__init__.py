@@ -1,0 +1,1 @@
+"""Published tables of the trade and the look-ups in them."""
