@@ -58,6 +58,7 @@ def size(
     main: bool = False,
     help: str = "",
     choices: tuple[str, ...] = (),
+    kw_only: bool = True,
 ) -> Any:
     """Declare a decision of the builder as a dataclass field.
 
@@ -70,9 +71,10 @@ def size(
     main : one of the half dozen that matter most, shown unfolded.
     help : one line for the builder.
     choices : the words allowed, where the unit is "choice".
+    kw_only : False where the order of the arguments is part of the public interface.
     """
     described = Size(label, unit, low, high, main, help, choices)
-    return dataclasses.field(default=default, kw_only=True, metadata={"size": described})
+    return dataclasses.field(default=default, kw_only=kw_only, metadata={"size": described})
 
 
 def figure(label: str, unit: Unit = "mm", *, main: bool = False, help: str = "") -> Any:

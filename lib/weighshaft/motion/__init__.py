@@ -1,5 +1,20 @@
 """Valves and motion."""
 
-from .valves import SlideValve, ValveMotion
+from .decisions import NOTCHES, ValveMotion
+from .equivalent import Wanted, equivalent_eccentric, sizes_for_events, zeuner_link
+from .events import EndEvents, Event, ValveEvents, events_over, valve_events
+from .frame import Crank, MotionLocks
+from .gears import GEARS, AnyGear
+from .kernel import Gear, Motion, solve_motion
+from .port_face import FaceSizes, PortFace
+from .slip_eccentric import SlipEccentric
+from .stephenson import Stephenson
+from .valves import SlideValve, ValveSetting
+from .walschaerts import Walschaerts
 
-__all__ = ["SlideValve", "ValveMotion"]
+__all__ = [
+    "GEARS", "NOTCHES", "AnyGear", "Crank", "EndEvents", "Event", "FaceSizes", "Gear", "Motion",
+    "MotionLocks", "PortFace", "SlideValve", "SlipEccentric", "Stephenson", "ValveEvents",
+    "ValveMotion", "ValveSetting", "Walschaerts", "Wanted", "equivalent_eccentric",
+    "events_over", "sizes_for_events", "solve_motion", "valve_events", "zeuner_link",
+]  # fmt: skip

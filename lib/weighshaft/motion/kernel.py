@@ -1,0 +1,236 @@
+"""The kernel that every gear stands on: it solves, proves that nothing locks, and reports.
+
+A gear is one file: its fields, and a `pose` that closes its loops.  Loops of two bars
+close by `dyad`; a gear with a harder loop iterates inside its pose.  The kernel asks for
+poses, vectorised over crank angle and reverser, checks the margins that the pose reports,
+and refuses a motion that jumps from one assembly to another.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import ClassVar, Protocol
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from .frame import Array, Crank, MotionLocks
+
+GRID = np.linspace(0.0, 360.0, 72, endpoint=False)
+"""Crank angles at which every turn is proved, degrees."""
+
+CLOSED = 1e-9
+"""Largest closure error of a pose that counts as assembled, mm."""
+
+
+@dataclass(frozen=True)
+class Pose:
+    """What a gear answers for crank angles and reverser positions of one broadcast shape.
+
+    Parameters
+    ----------
+    valve : displacement of the valve along its line before setting, mm.
+    points : joint name to coordinates (..., 2), mm.
+    bars : (joint, joint, length): what has to hold between the points.
+    margins : joint name to a figure that falls to zero where that joint locks, below where
+        it cannot be reached; near 1 for a sound angle of transmission.
+    die : how far the die block stands from the middle of its slot along the arc, mm.
+    """
+
+    valve: Array
+    points: Mapping[str, Array]
+    bars: tuple[tuple[str, str, float], ...]
+    margins: Mapping[str, Array]
+    die: Array | None = None
+
+
+class Gear(Protocol):
+    """A valve gear: a frozen dataclass of its sizes that closes its own loops."""
+
+    kind: ClassVar[str]
+
+    def pose(self, crank: Crank, theta: Array, reverser: Array) -> Pose:
+        """Return the pose for `theta` (m, n) degrees and `reverser` (m, 1)."""
+        ...
+
+    def forces(self, pose: Pose) -> dict[str, Array]:
+        """Return the force in each part for 1 N on the valve, pull positive."""
+        ...
+
+
+@dataclass(frozen=True)
+class Motion:
+    """The motion of a gear over crank angles (n,) and reverser positions (m,).
+
+    Parameters
+    ----------
+    theta : (n,) crank angles in degrees.
+    reverser : (m,) or () positions of the reverser.
+    valve : displacement of the valve before setting, mm, (m, n) or (n,).
+    points : joint name to coordinates, (m, n, 2) or (n, 2).
+    residual : largest closure error of any pose, mm.
+    die : position of the die along its slot from the middle, or None.
+    margins : joint name to the margin against locking, as in `Pose`.
+    bars : pairs of joints at a fixed distance, with that distance.
+    """
+
+    theta: Array
+    reverser: Array
+    valve: Array
+    points: Mapping[str, Array]
+    residual: float
+    die: Array | None
+    margins: Mapping[str, Array]
+    bars: tuple[tuple[str, str, float], ...]
+
+
+def solve_motion(crank: Crank, gear: Gear, theta: ArrayLike, reverser: ArrayLike) -> Motion:
+    """Solve the position of every joint of a gear.
+
+    Parameters
+    ----------
+    crank : the crank and connecting rod.
+    gear : any gear.
+    theta : (n,) crank angles, degrees from front dead centre in forward running.
+    reverser : scalar or (m,), +1 full forward to -1 full backward.
+
+    Returns
+    -------
+    Motion with arrays (m, n), or (n,) where the reverser is a scalar.
+
+    Raises
+    ------
+    MotionLocks : when the gear cannot be assembled or locks anywhere in the revolution.
+    ValueError : when an angle or a reverser position is not usable.
+    """
+    angles = np.atleast_1d(np.asarray(theta, dtype=float))
+    positions = np.asarray(reverser, dtype=float)
+    if angles.ndim != 1 or not np.all(np.isfinite(angles)):
+        raise ValueError("The crank angles have to be finite numbers in one row.")
+    rows = np.atleast_1d(positions)
+    if rows.ndim != 1 or not np.all(np.isfinite(rows)) or np.any(np.abs(rows) > 1):
+        raise ValueError("The reverser runs from -1 (full backward) to +1 (full forward).")
+    prove(crank, gear, tuple(rows.tolist()))
+    pose = gear.pose(crank, angles[None, :], rows[:, None])
+    residual = closure_error(pose)
+    if not residual < CLOSED:
+        _refuse_locked(pose, np.broadcast_to(angles, (len(rows), len(angles))), tuple(rows))
+    shape = (len(rows), len(angles))
+    keep = (lambda a: a) if positions.ndim else (lambda a: a[0])
+
+    def full(a: Array) -> Array:
+        return keep(np.broadcast_to(a, shape + a.shape[2:]))
+
+    return Motion(
+        theta=angles,
+        reverser=positions,
+        valve=full(pose.valve),
+        points={name: full(point) for name, point in pose.points.items()},
+        residual=residual,
+        die=None if pose.die is None else full(pose.die),
+        margins={name: full(margin) for name, margin in pose.margins.items()},
+        bars=pose.bars,
+    )
+
+
+def closure_error(pose: Pose) -> float:
+    """Return by how much the worst bar of any pose misses its length, mm."""
+    worst = 0.0
+    for one, other, length in pose.bars:
+        away = pose.points[one] - pose.points[other]
+        worst = max(worst, float(np.max(np.abs(np.hypot(away[..., 0], away[..., 1]) - length))))
+    return worst
+
+
+@lru_cache(maxsize=512)
+def prove(crank: Crank, gear: Gear, reversers: tuple[float, ...]) -> None:
+    """Prove that a gear turns right round at these reverser positions.
+
+    Every joint has to keep a margin, also between the angles of the grid; every bar has
+    to close; and no joint may jump, which would be another assembly.
+
+    Raises
+    ------
+    MotionLocks : naming the joint, the crank angle and the reverser position.
+    """
+    rows = np.array(reversers)[:, None]
+    theta = np.broadcast_to(GRID, (len(rows), len(GRID)))
+    pose = gear.pose(crank, theta, rows)
+    _refuse_locked(pose, theta, reversers)
+    index = np.arange(len(rows))
+    for joint, margin in pose.margins.items():
+        middle, step = theta[index, np.broadcast_to(margin, theta.shape).argmin(axis=1)], 5.0
+        for _ in range(3):  # close in on the least margin, down to hundredths of a degree
+            near = middle[:, None] + step * np.linspace(-1, 1, 9)
+            closer = gear.pose(crank, near, rows)
+            _refuse_locked(closer, near, reversers)
+            least = np.broadcast_to(closer.margins[joint], near.shape).argmin(axis=1)
+            middle, step = near[index, least], step / 4
+    _refuse_jumps(crank, gear, pose, rows)
+
+
+def _refuse_locked(pose: Pose, theta: Array, reversers: tuple[float, ...]) -> None:
+    for joint, margin in pose.margins.items():
+        margin = np.broadcast_to(margin, theta.shape)
+        bad = ~(margin > 0)
+        if bad.any():
+            row, column = np.unravel_index(np.argmax(bad), bad.shape)
+            raise MotionLocks(joint, float(theta[row, column]), reversers[row])
+    for one, other, length in pose.bars:
+        away = pose.points[one] - pose.points[other]
+        error = np.abs(np.hypot(away[..., 0], away[..., 1]) - length)
+        error = np.broadcast_to(error, theta.shape)
+        if not np.all(error < CLOSED):
+            row, column = np.unravel_index(np.argmax(~(error < CLOSED)), theta.shape)
+            raise MotionLocks(other.replace("_", " "), float(theta[row, column]), reversers[row])
+
+
+def _refuse_jumps(crank: Crank, gear: Gear, pose: Pose, rows: Array) -> None:
+    """Refuse a joint that leaps between neighbouring angles and does not leap less closer up."""
+    step, size = GRID[1] - GRID[0], (len(rows), len(GRID))
+    for joint, point in pose.points.items():
+        path = np.broadcast_to(point, (*size, 2))
+        leap = np.linalg.norm(np.roll(path, -1, axis=1) - path, axis=-1)
+        worst = leap.argmax(axis=1)
+        largest = leap[np.arange(len(rows)), worst]
+        if not np.any(largest > 3 * np.median(leap, axis=1) + 1e-6):
+            continue
+        near = GRID[worst][:, None] + step * np.linspace(0, 1, 17)
+        closer = np.broadcast_to(gear.pose(crank, near, rows).points[joint], (*near.shape, 2))
+        within = np.linalg.norm(np.diff(closer, axis=1), axis=-1).max(axis=1)
+        jumped = (within > 0.6 * largest) & (largest > 1e-6)
+        if jumped.any():
+            row = int(np.argmax(jumped))
+            name = joint.replace("_", " ")
+            raise MotionLocks(name, float(GRID[worst[row]]), float(rows[row, 0]))
+
+
+def dyad(first: Array, r1: float, second: Array, r2: float, side: float) -> tuple[Array, Array]:
+    """Return the joint of two bars between two points, in closed form.
+
+    Parameters
+    ----------
+    first, second : (..., 2) ends of the bars, mm.
+    r1, r2 : lengths of the bars from `first` and from `second`, mm.
+    side : +1 when the joint lies to the left of the way from `first` to `second`, else -1.
+
+    Returns
+    -------
+    The joint (..., 2), and the sine of the angle between the bars as the margin: zero or
+    negative where they cannot meet.
+    """
+    x, y = second[..., 0] - first[..., 0], second[..., 1] - first[..., 1]
+    square = x * x + y * y
+    with np.errstate(divide="ignore", invalid="ignore"):
+        along = (square + r1 * r1 - r2 * r2) / (2 * square)
+        # sixteen times the squared area of the triangle over its largest value
+        room = ((r1 + r2) ** 2 - square) * (square - (r1 - r2) ** 2) / (2 * r1 * r2) ** 2
+        margin = np.where(room > 0, np.sqrt(np.maximum(room, 0.0)), room)
+        across = side * np.maximum(margin, 0.0) * r1 * r2 / square
+    margin = np.where(square > 0, margin, -1.0)
+    joint = np.stack(
+        [first[..., 0] + along * x - across * y, first[..., 1] + along * y + across * x], axis=-1
+    )
+    return joint, margin

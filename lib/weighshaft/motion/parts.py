@@ -1,0 +1,73 @@
+"""Fields and joints that several gears share."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+
+from ..sizes import size
+from .frame import Array, Crank, arm_angle, pin
+
+
+def valve_angle_size() -> Any:
+    """Declare the inclination of the valve spindle, which every gear has."""
+    return size(
+        "Valve spindle inclined",
+        "deg",
+        -60,
+        60,
+        default=0.0,
+        help="anticlockwise from the cylinder's line",
+    )
+
+
+def admission_size() -> Any:
+    """Declare the edge that admits steam; the valve's own has to agree."""
+    return size(
+        "Admission of the valve", "choice", choices=("outside", "inside"), default="outside"
+    )
+
+
+def hanging_size() -> Any:
+    """Declare on which side of the lifting arm's end the link or rod is carried."""
+    return size(
+        "Carried below or above the lifting arm",
+        "choice",
+        choices=("below", "above"),
+        default="below",
+    )
+
+
+def crank_points(crank: Crank, theta: Array) -> dict[str, Array]:
+    """Return crank pin and gudgeon pin, each (..., 2), for crank angles in degrees."""
+    x = crank.gudgeon(theta)
+    return {
+        "crank_pin": pin(crank.throw, 0.0, np.radians(theta)),
+        "gudgeon": np.stack([x, np.full_like(x, crank.cylinder_offset)], axis=-1),
+    }
+
+
+def arm_end(
+    x: float, y: float, length: float, forward: float, backward: float, reverser: Array
+) -> Array:
+    """Return the end of a lifting arm on the weighshaft at (x, y), (..., 2)."""
+    angle = arm_angle(forward, backward, reverser)
+    return np.stack([x + length * np.cos(angle), y + length * np.sin(angle)], axis=-1)
+
+
+def turned(c: Array, s: Array, ahead: float, above: float) -> tuple[Array, Array]:
+    """Return a point of a body's own axes in a body whose "ahead" points along (c, s)."""
+    return c * ahead - s * above, s * ahead + c * above
+
+
+def turn(c: Array, s: Array, by: Array) -> tuple[Array, Array]:
+    """Turn a direction (c, s) by about `by` radians without a sine, and exactly of length 1.
+
+    The Cayley map turns by 2 atan(by / 2), which is `by` to the third order: all that an
+    iteration asks for.
+    """
+    t = 0.5 * by
+    square = t * t
+    cos, sin = (1 - square) / (1 + square), 2 * t / (1 + square)
+    return c * cos - s * sin, s * cos + c * sin

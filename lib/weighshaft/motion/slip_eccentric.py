@@ -1,0 +1,82 @@
+"""The slip eccentric: one loose sheave a valve, driven by a stop for either direction."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+import numpy as np
+
+from ..sizes import SizeError, check_sizes, size
+from .frame import TINY, VAST, Array, Crank, Spindle, eccentric_leads, pin
+from .kernel import Pose
+from .parts import admission_size, crank_points, valve_angle_size
+from .statics import towards
+
+
+@dataclass(frozen=True, kw_only=True)
+class SlipEccentric:
+    """A loose eccentric that rests against one of two stops; its rod drives the spindle pin."""
+
+    kind: ClassVar[str] = "slip eccentric"
+    title: ClassVar[str] = "Slip eccentric"
+
+    eccentric_throw: float = size(
+        "Eccentric throw",
+        low=TINY,
+        high=VAST,
+        main=True,
+        help="centre distance: half of the travel",
+    )
+    advance: float = size("Angle of advance", "deg", -720, 720, main=True)
+    eccentric_rod: float = size("Eccentric rod", low=TINY, high=VAST, main=True)
+    spindle_height: float = size("Valve spindle above axle", low=-VAST, high=VAST)
+    advance_backward: float | None = size(
+        "Angle of advance, backward",
+        "deg",
+        -720,
+        720,
+        default=None,
+        help="as forward unless given; a drive that is not level wants two",
+    )
+    admission: str = admission_size()
+    valve_angle: float = valve_angle_size()
+
+    def __post_init__(self) -> None:
+        check_sizes(self)
+
+    def pose(self, crank: Crank, theta: Array, reverser: Array) -> Pose:
+        """Return the pose; of the reverser only the sign counts.
+
+        Raises
+        ------
+        SizeError : for a reverser at 0, where the sheave rests against neither stop.
+        """
+        if np.any(reverser == 0):
+            raise SizeError(
+                "Reverser: a slip eccentric has no mid gear; forward (above 0) or "
+                "backward (below 0) would do.",
+                "reverser",
+            )
+        forward, backward = eccentric_leads(
+            self.advance,
+            self.valve_angle,
+            turned=self.admission == "inside",
+            advance_backward=self.advance_backward,
+        )
+        angle = np.radians(theta)
+        sheave = pin(self.eccentric_throw, np.where(reverser > 0, forward, backward), angle)
+        spindle = Spindle(self.spindle_height, self.valve_angle)
+        xi, margin = spindle.reach(sheave, self.eccentric_rod)
+        points = {**crank_points(crank, theta), "eccentric": sheave, "valve": spindle.at(xi)}
+        bars = (
+            ("crank_pin", "gudgeon", crank.connecting_rod),
+            ("eccentric", "valve", self.eccentric_rod),
+        )
+        return Pose(xi, points, bars, {"eccentric rod": margin})
+
+    def forces(self, pose: Pose) -> dict[str, Array]:
+        """Return the force in each part for 1 N on the valve; see `statics`."""
+        along = towards(pose.points, "eccentric", "valve")
+        line = np.array(Spindle(self.spindle_height, self.valve_angle).along)
+        return {"eccentric rod": -1 / (along @ line)}
