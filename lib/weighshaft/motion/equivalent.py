@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from typing import ClassVar
+from typing import Any, ClassVar
 
 import numpy as np
 
@@ -37,24 +37,24 @@ class Wanted:
 
 
 @relation("r", _BOOK, o="o", l=r"\ell", x="x")
-def throw_for_events(o: float, l: float, x: float) -> float:  # noqa: E741 - the book's letter
+def throw_for_events(o: Any, l: Any, x: Any) -> Any:  # noqa: E741 - the book's letter
     """Throw of the eccentric for opening o, lead l and cut-off x as a fraction of the stroke."""
     return (o - l / 2 + sqrt(1 - x) * sqrt((o - l / 2) ** 2 - l**2 / 4)) / x
 
 
 @relation("L", _BOOK)
-def lap_for_opening(r: float, o: float) -> float:
+def lap_for_opening(r: Any, o: Any) -> Any:
     """Steam lap that leaves the opening o of the throw r."""
     return r - o
 
 
 @relation(r"\delta", _BOOK, l=r"\ell")
-def advance_for_lead(L: float, l: float, r: float) -> float:  # noqa: E741, N803
+def advance_for_lead(L: Any, l: Any, r: Any) -> Any:  # noqa: E741, N803
     """Angle of advance for lap L, lead l and throw r, degrees."""
     return 180 / pi * asin((L + l) / r)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class ValveSizes:
     """What wanted events call for: the eccentric and the lap, with the working."""
 
@@ -95,7 +95,7 @@ def sizes_for_events(cutoff: float, lead: float, port_opening: float) -> ValveSi
     )
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class EquivalentEccentric:
     """The single eccentric that moves the valve most nearly as the gear does.
 

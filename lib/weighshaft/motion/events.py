@@ -8,10 +8,10 @@ piston from that end's dead centre in per cent of the stroke.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import ArrayLike
+from numpy.typing import ArrayLike, NDArray
 
 from ..sizes import figure
 from .frame import Array, Crank
@@ -26,7 +26,7 @@ _FINE = 1e-10
 """Crank angles are found to this, degrees."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Event:
     """One event: crank angle in [0, 360) and distance of the piston from the end, % of stroke."""
 
@@ -34,7 +34,7 @@ class Event:
     percent: float = figure("Piston from that end", "%")
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class EndEvents:
     """The events of one end of the cylinder; None where an event does not occur."""
 
@@ -48,7 +48,7 @@ class EndEvents:
     exhaust_openings: int = figure("Openings to exhaust in a turn", "count")
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class ValveEvents:
     """The events of both ends in one position of the reverser.
 
@@ -145,14 +145,17 @@ def events_over(
                 for edge, centre in ((steam, centres[number]), (exhaust, centres[1 - number]))
             ]
             angles = (*edges[0][:2], *edges[1][:2])
-            four = [
+            admission, cutoff, release, compression = (
                 _event(crank, end, angle, int(running[i]), before=n == 0)
                 for n, angle in enumerate(angles)
-            ]
+            )
             greatest = max(signs[steam] * highest[i], signs[steam] * lowest[i]) - valve.steam_lap
             ends.append(
                 EndEvents(
-                    *four,
+                    admission=admission,
+                    cutoff=cutoff,
+                    release=release,
+                    compression=compression,
                     lead=float(valve.steam_opening(end, at_centres[i, number])),
                     port_opening=float(greatest),
                     steam_openings=edges[0][2],
@@ -200,8 +203,6 @@ def _equal_cutoffs(
     crank: Crank, valve: SlideValve, gear: Gear, setting: ValveSetting, start: float
 ) -> float:
     """Return the setting at which both ends cut off alike, by the secant rule."""
-    from dataclasses import replace
-
     bare = replace(valve, valve_offset=0.0)
 
     def difference(moved: float) -> float | None:
@@ -256,7 +257,7 @@ def _crossings(
     samples: Array,
     signs: Array,
     levels: Array,
-) -> tuple[Array, Array]:
+) -> tuple[Array, NDArray[np.bool_]]:
     """Return where each edge opens and shuts: angles (m, 4, k), NaN where unused, and which open.
 
     All crossings of all edges are closed in upon together by false position; the Illinois
@@ -294,7 +295,7 @@ def _crossings(
 
 
 def _choose(
-    roots: Array, opens: Array, running: int, centre: float, shut: bool
+    roots: Array, opens: NDArray[np.bool_], running: int, centre: float, shut: bool
 ) -> tuple[float | None, float | None, int]:
     """Pick the opening that holds `centre`, else the longest, in the direction of running."""
     opens, roots = opens[np.isfinite(roots)], roots[np.isfinite(roots)]

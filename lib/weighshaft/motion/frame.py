@@ -117,7 +117,7 @@ class Crank:
         return fraction
 
 
-def pin(throw: float, lead: float, theta: Array) -> Array:
+def pin(throw: float, lead: float | Array, theta: Array) -> Array:
     """Return where a pin stands that leads the crank by `lead` radians, (..., 2).
 
     Parameters

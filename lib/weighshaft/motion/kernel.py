@@ -51,6 +51,10 @@ class Gear(Protocol):
 
     kind: ClassVar[str]
 
+    def __hash__(self) -> int:
+        """Gears are values: what is proved of one is proved of its equal."""
+        ...
+
     def pose(self, crank: Crank, theta: Array, reverser: Array) -> Pose:
         """Return the pose for `theta` (m, n) degrees and `reverser` (m, 1)."""
         ...
@@ -118,10 +122,10 @@ def solve_motion(crank: Crank, gear: Gear, theta: ArrayLike, reverser: ArrayLike
     if not residual < CLOSED:
         _refuse_locked(pose, np.broadcast_to(angles, (len(rows), len(angles))), tuple(rows))
     shape = (len(rows), len(angles))
-    keep = (lambda a: a) if positions.ndim else (lambda a: a[0])
 
     def full(a: Array) -> Array:
-        return keep(np.broadcast_to(a, shape + a.shape[2:]))
+        whole: Array = np.broadcast_to(a, shape + a.shape[2:])
+        return whole if positions.ndim else whole[0]
 
     return Motion(
         theta=angles,

@@ -56,7 +56,7 @@ def arm_end(
     return np.stack([x + length * np.cos(angle), y + length * np.sin(angle)], axis=-1)
 
 
-def turned(c: Array, s: Array, ahead: float, above: float) -> tuple[Array, Array]:
+def turned(c: Array, s: Array, ahead: float | Array, above: float | Array) -> tuple[Array, Array]:
     """Return a point of a body's own axes in a body whose "ahead" points along (c, s)."""
     return c * ahead - s * above, s * ahead + c * above
 

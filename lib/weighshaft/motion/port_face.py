@@ -38,7 +38,7 @@ class FaceSizes:
         check_sizes(self)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class PortFace:
     """The face as cut: distances from its middle along the valve's line, mm.
 

@@ -113,7 +113,7 @@ class Stephenson:
     @property
     def turned(self) -> bool:
         """Whether the eccentrics are keyed round by half a turn."""
-        reversing = self.drive == "rocker" and np.cos(np.radians(self.rocker_angle)) < 0
+        reversing = self.drive == "rocker" and np.cos(np.radians(self.rocker_angle or 0.0)) < 0
         return bool(reversing) != (self.admission == "inside")
 
     def pose(self, crank: Crank, theta: Array, reverser: Array) -> Pose:
