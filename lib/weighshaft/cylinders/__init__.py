@@ -1,6 +1,8 @@
 """Cylinders and haulage."""
 
+from .chapter import work
 from .decisions import Barrel, Covers, Crosshead, Cycle, Cylinders, Haulage, Passages
+from .result import CylindersResult
 
 __all__ = [
     "Barrel",
@@ -8,6 +10,8 @@ __all__ = [
     "Crosshead",
     "Cycle",
     "Cylinders",
+    "CylindersResult",
     "Haulage",
     "Passages",
+    "work",
 ]

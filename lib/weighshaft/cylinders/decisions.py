@@ -7,8 +7,18 @@ from typing import ClassVar
 
 from ..sizes import SizeError, check_sizes, size
 from ..trade.saturation import ATMOSPHERE
+from ..trade.threads import UnknownThread, thread
 
 DRAINS = ("none", "drain cocks", "relief valves", "drain cocks and relief valves")
+
+
+def _check_thread(label: str, field: str, designation: str | None) -> None:
+    """Refuse a thread that is in no table, naming the near ones."""
+    if designation:
+        try:
+            thread(designation)
+        except UnknownThread as unknown:
+            raise SizeError(f"{label}: {unknown}", field) from unknown
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -74,6 +84,7 @@ class Crosshead:
 
     def __post_init__(self) -> None:
         check_sizes(self)
+        _check_thread("Piston rod thread", "rod_thread", self.rod_thread)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -101,6 +112,7 @@ class Covers:
 
     def __post_init__(self) -> None:
         check_sizes(self)
+        _check_thread("Screw thread", "thread", self.thread)
 
 
 @dataclass(frozen=True, kw_only=True)

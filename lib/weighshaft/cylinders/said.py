@@ -1,0 +1,20 @@
+"""Findings of this chapter, put briefly."""
+
+from __future__ import annotations
+
+from ..findings import COMMON, Finding, Level
+
+
+def said(
+    level: Level,
+    fields: str,
+    says: str,
+    mend: str = "",
+    source: str = COMMON,
+    change: tuple[str, float | str] | None = None,
+) -> Finding:
+    """Return a finding of this chapter; `fields` are paths inside it, parted by spaces."""
+    paths = tuple(f"cylinders.{path}" for path in fields.split())
+    if change is not None:
+        change = (f"cylinders.{change[0]}", change[1])
+    return Finding(level, "cylinders", paths, says, mend, source, change)

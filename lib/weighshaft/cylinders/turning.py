@@ -1,0 +1,127 @@
+"""The turn of the cranks: exact slider-crank, steam pressures and the torque they make."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from .steam import Events, Fill, indicated
+
+Array = NDArray[np.float64]
+Yes = NDArray[np.bool_]
+STEPS = 360
+"""Crank positions in a turn; each is a degree, so that an index is an angle."""
+
+
+def dead_centres(throw: float, rod: float, offset: float) -> tuple[float, float]:
+    """Return how far ahead of the axle the gudgeon pin stands at front and back dead centre, mm.
+
+    Parameters
+    ----------
+    throw, rod, offset : crank throw, connecting rod and height of the axis above the axle, mm.
+    """
+    return math.sqrt((rod + throw) ** 2 - offset**2), math.sqrt((rod - throw) ** 2 - offset**2)
+
+
+def gudgeon(theta: Array, throw: float, rod: float, offset: float) -> tuple[Array, Array]:
+    """Return the gudgeon pin's distance ahead of the axle and its rate of change.
+
+    Parameters
+    ----------
+    theta : crank angle from front dead centre in the direction of forward running, rad.
+    throw, rod, offset : crank throw, connecting rod and height of the axis above the axle, mm.
+
+    Returns
+    -------
+    x in mm and dx/dtheta in mm a radian, shaped as theta.  Source: plane geometry.
+    """
+    rise = offset + throw * np.sin(theta)
+    reach = np.sqrt(rod**2 - rise**2)
+    x = throw * np.cos(theta) + reach
+    return x, -throw * np.sin(theta) - rise * throw * np.cos(theta) / reach
+
+
+@dataclass(frozen=True, eq=False)
+class Turning:
+    """Torque around a turn at one cut-off; angles of the first crank, one degree apart.
+
+    Parameters
+    ----------
+    torque : (cylinders, 360) of each cylinder, N mm.
+    total : (360,) of all together, N mm.
+    mean : work of a turn over 2 pi, N mm, in closed form.
+    standing : (360,) torque of a start from rest with the regulator open, N mm.
+    """
+
+    torque: Array
+    total: Array
+    mean: float
+    standing: Array
+
+
+def cranks(number: int, angle: float) -> tuple[float, ...]:
+    """Return by how many degrees each crank follows the first."""
+    return tuple((i * angle) % 360 for i in range(number))
+
+
+def turning(
+    throw: float,
+    rod: float,
+    offset: float,
+    areas: tuple[float, float],
+    following: Sequence[float],
+    fills: tuple[Fill, Fill],
+    events: Events,
+    outside: float,
+) -> Turning:
+    """Return the torque that the steam makes around a turn.
+
+    Parameters
+    ----------
+    throw, rod, offset : crank throw, connecting rod, height of axis above axle, mm.
+    areas : piston area at the front, and at the back less the piston rod, mm2.
+    following : degrees by which each crank follows the first.
+    fills : what fills the front and the back end, see `steam.Fill`.
+    events : of the steam, alike at both ends.
+    outside : pressure on the piston rod's end, bar absolute.
+
+    Friction and the weight of the moving parts are left out.
+    Source: the torque is the piston force times dx/dtheta (virtual work).
+    """
+    front, back = dead_centres(throw, rod, offset)
+    stroke = front - back
+    first = np.radians(np.arange(STEPS, dtype=float))
+    theta = first[None, :] - np.radians(np.asarray(following, dtype=float))[:, None]
+    x, rate = gudgeon(theta, throw, rod, offset)
+    part = np.clip((front - x) / stroke, 0.0, 1.0)
+    going_back = rate < 0
+    pressures = (
+        indicated(part, going_back, fills[0], events),
+        indicated(1 - part, ~going_back, fills[1], events),
+    )
+    still = (
+        _at_rest(part, going_back, fills[0], events),
+        _at_rest(1 - part, ~going_back, fills[1], events),
+    )
+    rod_end = outside * (areas[0] - areas[1])
+    # 1 bar is 0.1 N/mm2; ahead is positive
+    force = 0.1 * (pressures[1] * areas[1] + rod_end - pressures[0] * areas[0])
+    force_at_rest = 0.1 * (still[1] * areas[1] + rod_end - still[0] * areas[0])
+    torque = force * rate
+    means = [area * fill.mean(events) for area, fill in zip(areas, fills, strict=True)]
+    work = 0.1 * stroke * sum(means)
+    return Turning(
+        torque=torque,
+        total=torque.sum(axis=0),
+        mean=len(following) * work / math.tau,
+        standing=(force_at_rest * rate).sum(axis=0),
+    )
+
+
+def _at_rest(part: Array, leaving: Yes, fill: Fill, events: Events) -> Array:
+    """Return the pressure at rest: chest pressure where the port is open to steam, else none."""
+    return np.where(leaving & (part < events.cutoff), fill.chest, fill.back)
