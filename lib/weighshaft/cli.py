@@ -1,0 +1,153 @@
+"""The command `weighshaft`."""
+
+from __future__ import annotations
+
+import argparse
+import json
+import os
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+from typing import NoReturn
+
+from . import __version__
+
+WORKED, STOPPED, REFUSED = 0, 1, 2
+
+_ABOUT = """\
+Weighshaft is a design workbook for builders of small steam locomotives: from the
+prototype and the scale to cylinders, valve gear, wheels, threads and blast nozzle.
+
+Without a command it opens the workbook in your browser. It runs on this computer
+alone and needs no internet. Ctrl-C closes it.
+"""
+
+_MORE = """\
+examples:
+  weighshaft                              open the workbook in the browser
+  weighshaft --no-browser --port 8890     serve it at a port of your choice
+  weighshaft work tansy.loco.json         print the decision sheet of a design
+  weighshaft work tansy.loco.json --json  the same as JSON, for other programs
+  weighshaft schema                       print the JSON Schema of design files
+
+exit codes of "work": 0 worked, 1 worked and something will not work or not fit
+(a finding of level "stop"), 2 the file or the command cannot be used.
+
+Designs are saved in the folder "Weighshaft designs" in your home folder, unless
+--designs or the environment variable WEIGHSHAFT_DESIGNS names another.
+"""
+
+
+class _Parser(argparse.ArgumentParser):
+    def error(self, message: str) -> NoReturn:
+        self.exit(REFUSED, f"weighshaft: {message}. Try: weighshaft --help\n")
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run the command; return its exit code."""
+    asked = _parser().parse_args(arguments)
+    try:
+        code = int(asked.run(asked))
+        sys.stdout.flush()
+        return code
+    except KeyboardInterrupt:
+        return _refuse("stopped")
+    except BrokenPipeError:
+        # whoever read our output has left; let the interpreter's last flush go nowhere
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return _refuse("the output was closed before everything was written")
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = _Parser(
+        prog="weighshaft",
+        description=_ABOUT,
+        epilog=_MORE,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+    )
+    parser.add_argument("--version", action="version", version=f"weighshaft {__version__}")
+    parser.set_defaults(run=_open)
+    page = parser.add_argument_group("opening the workbook")
+    page.add_argument("--port", type=_port, help="port to listen on (default: a free one)")
+    page.add_argument(
+        "--host",
+        default="127.0.0.1",
+        help="address to listen on (default: 127.0.0.1, this computer alone); with any other "
+        "address everyone who can reach it can use the workbook: there is no password",
+    )
+    page.add_argument("--no-browser", action="store_true", help="open no browser")
+    page.add_argument(
+        "--designs", type=Path, metavar="FOLDER", help="folder in which designs are saved"
+    )
+    commands = parser.add_subparsers(title="other commands", metavar="COMMAND")
+    work = commands.add_parser(
+        "work",
+        help="print the decision sheet of a design",
+        description="Work a design file and print its decision sheet.",
+    )
+    work.add_argument("file", metavar="FILE", help="a design file, usually NAME.loco.json")
+    form = work.add_mutually_exclusive_group()
+    form.add_argument("--json", action="store_true", help="as JSON with stable keys, sizes in mm")
+    form.add_argument("--inch", action="store_true", help="lengths that were worked out in inches")
+    work.set_defaults(run=_work)
+    schema = commands.add_parser(
+        "schema",
+        help="print the JSON Schema of design files",
+        description="Print the JSON Schema of design files.",
+    )
+    schema.set_defaults(run=_schema)
+    return parser
+
+
+def _port(text: str) -> int:
+    if not text.isdigit() or not 1 <= int(text) <= 65535:
+        raise argparse.ArgumentTypeError(f"{text!r} is not a port; one from 1 to 65535 would do")
+    return int(text)
+
+
+def _refuse(why: object) -> int:
+    print(f"weighshaft: {' '.join(str(why).split())}", file=sys.stderr)
+    return REFUSED
+
+
+def _open(asked: argparse.Namespace) -> int:
+    from .serve import CannotServe, serve
+
+    try:
+        serve(port=asked.port, host=asked.host, browser=not asked.no_browser, designs=asked.designs)
+    except (CannotServe, FileNotFoundError) as why:
+        return _refuse(why)
+    return WORKED
+
+
+def _work(asked: argparse.Namespace) -> int:
+    from . import job
+    from .design import read
+    from .sheet import decision_sheet, sheet_text
+
+    try:
+        worked = job.work(read(asked.file))
+    except ValueError as refused:  # DesignRefused, SizeError and MotionLocks are such
+        return _refuse(refused)
+    if asked.json:
+        ascii_only = (sys.stdout.encoding or "").lower().replace("-", "") != "utf8"
+        sheet = decision_sheet(worked)
+        text = json.dumps(sheet, ensure_ascii=ascii_only, indent=2, allow_nan=False)
+    else:
+        text = sheet_text(worked, "in" if asked.inch else "mm").rstrip("\n")
+    _write(text)
+    return STOPPED if any(one.level == "stop" for one in worked.findings) else WORKED
+
+
+def _schema(_: argparse.Namespace) -> int:
+    from .design.schema import schema_text
+
+    _write(schema_text().rstrip("\n"))
+    return WORKED
+
+
+def _write(text: str) -> None:
+    """Print text whatever alphabet the terminal or pipe is set to."""
+    out = sys.stdout
+    encoding = out.encoding or "utf-8"
+    print(text.encode(encoding, "replace").decode(encoding))

@@ -1,0 +1,230 @@
+"""The decision sheet of a worked design: as JSON with stable keys, and as text to be read."""
+
+from __future__ import annotations
+
+import dataclasses
+import math
+import textwrap
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+import numpy as np
+
+from .design.changes import label_of, spelt, title_of
+from .design.document import CHAPTERS, to_document
+from .design.typed import LengthUnit
+from .findings import LEVELS, Finding
+from .job import Work
+from .motion.events import Event, ValveEvents
+from .sizes import Size, sizes_of
+from .working import Working
+
+FORMAT = "weighshaft-sheet"
+VERSION = 1
+TITLES = {
+    "scale": "Prototype and scale",
+    "cylinders": "Cylinders and haulage",
+    "motion": "Valves and motion",
+    "wheels": "Wheels and axles",
+    "threads": "Threads and fittings",
+    "nozzle": "Blast nozzle",
+}
+_WIDE = 92
+_LONGEST_ARRAY = 60
+_DIGITS = 9
+_LEFT_OUT = object()
+# the findings of all chapters stand together, once, at the top of the sheet
+_SKIPPED = ("workings", "findings")
+
+
+def decision_sheet(work: Work) -> dict[str, Any]:
+    """Return everything that was worked out as plain JSON data.
+
+    Keys are the names of the fields; sizes in mm, degrees, N, bar and so on; what does not
+    occur or is not known is None.  Curves and workings, which pictures are made of, are
+    left out.
+    """
+    sheet: dict[str, Any] = {"format": FORMAT, "version": VERSION, "name": work.design.name}
+    sheet["design"] = to_document(work.design)
+    sheet["findings"] = as_data(work.findings)
+    for chapter in CHAPTERS:
+        sheet[chapter] = as_data(getattr(work, chapter))
+    return sheet
+
+
+def as_data(value: Any) -> Any:
+    """Return a result as plain JSON data; see `decision_sheet` for what is left out."""
+    made = _data(value)
+    return None if made is _LEFT_OUT else made
+
+
+def _data(value: Any) -> Any:
+    if isinstance(value, np.generic):
+        value = value.item()
+    if value is None or isinstance(value, (bool, str)):
+        return value
+    if isinstance(value, int):
+        return int(value)
+    if isinstance(value, float):
+        return float(f"{value:.{_DIGITS}g}") if math.isfinite(value) else None
+    if isinstance(value, Event):
+        return _data(value.percent)
+    if isinstance(value, np.ndarray):
+        if value.ndim > 1 or value.size > _LONGEST_ARRAY:
+            return _LEFT_OUT
+        return [_data(one) for one in value.tolist()] if value.ndim else _data(value.item())
+    if isinstance(value, Mapping):
+        return _kept({str(key): _data(one) for key, one in value.items()})
+    if isinstance(value, (tuple, list, frozenset, set)):
+        ordered = sorted(value, key=str) if isinstance(value, (set, frozenset)) else value
+        return [made for one in ordered if (made := _data(one)) is not _LEFT_OUT]
+    if dataclasses.is_dataclass(value) and not isinstance(value, (type, Working)):
+        names = [f.name for f in dataclasses.fields(value) if f.name not in _SKIPPED]
+        return _kept({name: _data(getattr(value, name)) for name in names})
+    return _LEFT_OUT
+
+
+def _kept(made: dict[str, Any]) -> dict[str, Any]:
+    return {key: one for key, one in made.items() if one is not _LEFT_OUT}
+
+
+# --- to be read ---------------------------------------------------------------------------
+
+
+def sheet_text(work: Work, unit: LengthUnit = "mm") -> str:
+    """Return the decision sheet as text.
+
+    Parameters
+    ----------
+    work : a worked design.
+    unit : in which lengths that were worked out are shown, "mm" or "in"; what the builder
+        typed stays as typed.
+    """
+    design = work.design
+    lines = [design.name, "=" * min(len(design.name), _WIDE), ""]
+    lines += ["LEADING PARTICULARS", ""]
+    for chapter in CHAPTERS:
+        lines += _rows(_decisions(getattr(design, chapter), unit))
+    lines += ["", f"FINDINGS   {_counted(work.findings)}", ""]
+    for finding in work.findings:
+        lines += _finding(finding)
+    for number, chapter in enumerate(CHAPTERS, 1):
+        result = getattr(work, chapter)
+        lines += ["", f"{number}  {TITLES[chapter].upper()}", ""]
+        lines += _rows(_figures(result, unit))
+        for name in ("events",):
+            lines += _events(getattr(result, name, ()), unit)
+    if design.notes:
+        lines += ["", "NOTES", ""]
+        for path, note in design.notes.items():
+            lines += _wrapped(f"{label_of(design, path)}: {note}", "  ")
+    text = "\n".join(map(_printable, lines))
+    return f"{text.rstrip()}\n"
+
+
+def _decisions(group: Any, unit: LengthUnit) -> Iterator[tuple[str, str]]:
+    """Yield label and value of the main decisions of a chapter, also of its groups."""
+    for name, about in sizes_of(type(group)).items():
+        value = getattr(group, name)
+        if about.main and value is not None and not dataclasses.is_dataclass(value):
+            yield about.label, spelt(value, about, unit)
+    for one in dataclasses.fields(group):
+        inner = getattr(group, one.name)
+        if dataclasses.is_dataclass(inner):
+            yield from _decisions(inner, unit)
+
+
+def _figures(result: Any, unit: LengthUnit, depth: int = 0) -> Iterator[tuple[str, str]]:
+    """Yield label and value of the figures of a result; a heading has no value."""
+    groups = []
+    for one in dataclasses.fields(result):
+        value, about = getattr(result, one.name), sizes_of(type(result)).get(one.name)
+        if dataclasses.is_dataclass(value) and not isinstance(value, (type, Event)):
+            groups.append(value)
+        elif about is not None and value is not None and (text := _figure(value, about, unit)):
+            yield about.label, text
+    for group in groups:
+        rows = list(_figures(group, unit, depth + 1)) if depth < 2 else []
+        if rows:
+            yield _heading(group), ""
+            yield from ((f"  {label}", text) for label, text in rows)
+
+
+def _heading(group: Any) -> str:
+    title = title_of(group)
+    if title != type(group).__name__:
+        return title
+    return (
+        "".join(f" {one.lower()}" if one.isupper() else one for one in title).strip().capitalize()
+    )
+
+
+def _figure(value: Any, about: Size, unit: LengthUnit) -> str:
+    if isinstance(value, np.generic):
+        value = value.item()
+    if isinstance(value, Event):
+        value = value.percent
+    if isinstance(value, float):
+        if not math.isfinite(value):
+            return ""
+        if about.unit != "mm":
+            # 4 figures are more than steam and castings can tell
+            rounded = float(f"{value:.4g}")
+            value = round(value) if abs(rounded) >= 1000 else rounded
+    return spelt(value, about, unit) if isinstance(value, (bool, int, float, str)) else ""
+
+
+def _rows(pairs: Iterator[tuple[str, str]]) -> list[str]:
+    rows = list(pairs)
+    width = max((len(label) for label, _ in rows), default=0)
+    return [f"  {label:<{width}}  {text}".rstrip() for label, text in rows]
+
+
+def _counted(findings: tuple[Finding, ...]) -> str:
+    counts = [(level, sum(one.level == level for one in findings)) for level in LEVELS]
+    return ", ".join(f"{count} {level}" for level, count in counts if count) or "none"
+
+
+def _finding(finding: Finding) -> list[str]:
+    parts = [finding.says]
+    if finding.mend:
+        parts.append(finding.mend)
+    said = " ".join(part if part.endswith((".", "!", "?")) else f"{part}." for part in parts)
+    head = f"  {finding.level.upper():<6}"
+    body = f"{TITLES.get(finding.chapter, finding.chapter)}: {said} ({finding.source})"
+    return _wrapped(body, head)
+
+
+def _wrapped(text: str, head: str) -> list[str]:
+    return textwrap.wrap(text, _WIDE, initial_indent=head, subsequent_indent=" " * len(head)) or [
+        head
+    ]
+
+
+def _events(events: Any, unit: LengthUnit) -> list[str]:
+    """Return the valve events as a table; percentages of the stroke from each end."""
+    rows = [one for one in events if isinstance(one, ValveEvents)] if events else []
+    if not rows:
+        return []
+    head = ("reverser", "end", "lead", "opening", "admission", "cut-off", "release", "compr.")
+    lines = ["", f"  Valve events, {unit} and % of the stroke from that end", ""]
+    lines.append("  " + "".join(f"{one:>10}" for one in head))
+    for row in rows:
+        for end in ("front", "back"):
+            side = getattr(row, end)
+            cells = [f"{row.reverser:+.2f}" if end == "front" else "", end]
+            cells += [_length(side.lead, unit), _length(side.port_opening, unit)]
+            for name in ("admission", "cutoff", "release", "compression"):
+                event = getattr(side, name)
+                cells.append("none" if event is None else f"{event.percent:.1f}")
+            lines.append("  " + "".join(f"{one:>10}" for one in cells))
+    return lines
+
+
+def _length(mm: float, unit: LengthUnit) -> str:
+    return f"{mm:.2f}" if unit == "mm" else f"{mm / 25.4:.4f}"
+
+
+def _printable(text: str) -> str:
+    """Keep what a builder typed from steering the terminal."""
+    return "".join(one if one.isprintable() else "�" for one in text)

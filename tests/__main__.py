@@ -1,0 +1,27 @@
+"""`python tests`: set up what is missing and run all tests; arguments go on to pytest."""
+
+import os
+import sys
+
+ROOT = os.path.dirname(os.path.dirname(os.path.abspath(__file__)))
+sys.path.insert(0, os.path.join(ROOT, "workbook"))
+
+import setting_up  # noqa: E402
+
+# the notebooks are run as well, in the environment made for the tests
+NOTEBOOKS = ["--nbval-lax", "--nbval-current-env"]
+
+
+def main(arguments):
+    """Run pytest on everything, or on what the arguments name."""
+    os.chdir(ROOT)
+    named = [one for one in arguments if os.path.exists(one.split("::")[0])]
+    setting_up.run(
+        "pytest",
+        NOTEBOOKS + list(arguments) + ([] if named else ["tests", "workbook"]),
+        extras=("test",),
+    )
+
+
+if __name__ == "__main__":
+    main(sys.argv[1:])
