@@ -20,6 +20,9 @@ BODY, HEADING, SMALL = 8.0, 9.5, 7.0
 LINE = 1.3
 """Line spacing as a multiple of the size."""
 
+_HINTED = 1.05
+"""Letters fitted to the pixels of a screen come out wider than their outlines."""
+
 _CLEAR = 0.6  # mm of white kept round every word
 
 
@@ -31,7 +34,7 @@ def width_of(text: str, points: float = BODY, bold: bool = False) -> float:
     plain = text.replace("$", "S")  # a dollar sign must not be taken for mathematics
     font = FontProperties(size=points, weight="bold" if bold else "normal")
     box = TextPath((0, 0), plain, prop=font).get_extents()
-    return float(box.x1) * MM_PER_POINT
+    return float(box.x1) * MM_PER_POINT * _HINTED
 
 
 def size_of(text: str, points: float = BODY, bold: bool = False) -> tuple[float, float]:

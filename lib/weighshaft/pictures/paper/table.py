@@ -50,11 +50,13 @@ def table_figure(table: Table, width: float, unit: LengthUnit) -> Figure:
     for n, (line, tall) in enumerate(zip(lines, heights, strict=True)):
         x = _MARGIN
         for cell, wide, number in zip(line, widths, numbers, strict=True):
-            axes.text(
-                x + wide if number else x, y + _PAD + 0.8 * BODY * MM_PER_POINT, cell,
-                ha="right" if number else "left", va="baseline", fontsize=BODY,
-                color=SOFT if n == 0 else INK, linespacing=LINE, parse_math=False,
-            )  # fmt: skip
+            for k, words in enumerate(cell.split("\n")):  # line by line, on one base line a row
+                axes.text(
+                    x + wide if number else x,
+                    y + _PAD + (0.85 + LINE * k) * BODY * MM_PER_POINT,
+                    words, ha="right" if number else "left", va="baseline", fontsize=BODY,
+                    color=SOFT if n == 0 else INK, parse_math=False,
+                )  # fmt: skip
             x += wide + _GAP
         y += tall
         rules.append([(_MARGIN, y), (right, y)])
