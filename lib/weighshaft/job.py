@@ -3,19 +3,159 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cache, lru_cache
+from typing import Any
 
-from .design.document import Design
-from .findings import Finding
+from . import cylinders, motion, nozzle, scale, threads, wheels
+from .design.document import CHAPTERS, Design
+from .findings import Finding, by_level
+from .motion.chapter import MotionResult
+from .motion.chapter import work as work_motion
+from .motion.judgement import locked
+from .sizes import SizeError
+
+_KEPT = 16
 
 
 @dataclass(frozen=True)
 class Work:
-    """Everything worked out for a design, chapter by chapter, and the findings, worst first."""
+    """Everything worked out for a design, chapter by chapter.
+
+    Parameters
+    ----------
+    scale, cylinders, motion, wheels, threads, nozzle : results; None where a chapter's
+        sizes contradict one another, which a finding then says.
+    findings : of all chapters, worst first.
+    """
 
     design: Design
+    scale: Any
+    cylinders: Any
+    motion: MotionResult | None
+    wheels: Any
+    threads: Any
+    nozzle: Any
     findings: tuple[Finding, ...]
 
 
 def work(design: Design) -> Work:
-    """Work the whole design; pure, and cheap enough for every movement of a slider."""
-    raise NotImplementedError
+    """Work the whole design; pure, and cheap enough for every movement of a slider.
+
+    A chapter is worked anew only when what it rests on has changed, so that dragging a
+    wheel does not solve the valve gear again.
+    """
+    faults: list[Finding] = []
+    fixed = frozenset(design.fixed)
+    sizes, full = design.cylinders, design.scale.prototype
+    crank_throw = sizes.stroke / 2
+    in_scale = _worked(
+        faults, scale.work, design.scale,
+        bore=sizes.bore, stroke=sizes.stroke, number=sizes.number, pressure=sizes.pressure,
+        engine_weight=sizes.engine_weight, driving_diameter=design.wheels.driving_diameter,
+        fixed=fixed,
+    )  # fmt: skip
+    moved = _motion(design, faults)
+    hauled = _worked(
+        faults, cylinders.work, sizes,
+        driving_diameter=design.wheels.driving_diameter,
+        **_steam_events(design, moved),
+        valve_lifts=design.motion.valve_type == "slide",
+        port_area=_port_area(design, moved),
+        speed=getattr(in_scale, "running_speed", None),
+        scaled_bore=getattr(in_scale, "bore", None),
+        scaled_stroke=getattr(in_scale, "stroke", None),
+        fixed=fixed,
+    )  # fmt: skip
+    gear = design.motion.gear
+    wheeled = _worked(
+        faults, getattr(wheels, "work", None), design.wheels,
+        track_gauge=design.scale.track_gauge, ratio=design.scale.ratio,
+        prototype_width=full.width, crank_throw=crank_throw, number=sizes.number,
+        crank_angle=sizes.crank_angle, piston_load=getattr(hauled, "piston_load", None),
+        tractive_effort=getattr(hauled, "tractive_effort", None),
+        coupled_weight=sizes.coupled_weight, engine_weight=sizes.engine_weight,
+        eccentric_throw=getattr(gear, "eccentric_throw", None), cylinder_bore=sizes.bore,
+        pressure=sizes.pressure, fixed=fixed,
+    )  # fmt: skip
+    threaded = _worked(
+        faults, getattr(threads, "work", None), design.threads,
+        pressure=sizes.pressure, bore=sizes.bore,
+        piston_rod=getattr(hauled, "piston_rod", None),
+        piston_load=getattr(hauled, "piston_load", None),
+        valve_spindle_load=moved.valve_force if moved else None,
+        nozzle_diameter=design.nozzle.diameter, scale_ratio=design.scale.ratio, fixed=fixed,
+    )  # fmt: skip
+    blast = _worked(
+        faults, getattr(nozzle, "work", None), design.nozzle,
+        bore=sizes.bore, stroke=sizes.stroke, number=sizes.number, pressure=sizes.pressure,
+        full_cutoff=moved.cutoff_full if moved else design.motion.wanted.cutoff,
+        running_cutoff=moved.cutoff_running if moved else design.motion.wanted.cutoff,
+        driving_diameter=design.wheels.driving_diameter,
+        speed=getattr(in_scale, "running_speed", None),
+        clearance_percent=getattr(hauled, "clearance_percent", None),
+        ratio=design.scale.ratio, fixed=fixed,
+    )  # fmt: skip
+    results = (in_scale, hauled, moved, wheeled, threaded, blast)
+    found = [finding for result in results if result for finding in result.findings]
+    return Work(design, *results, findings=by_level([*faults, *found]))
+
+
+def _motion(design: Design, faults: list[Finding]) -> MotionResult | None:
+    """Work the motion; a gear that locks is a finding that says where."""
+    sizes = design.cylinders
+    try:
+        crank = motion.Crank(sizes.stroke, sizes.connecting_rod, sizes.cylinder_offset)
+        moved: MotionResult = _cached(work_motion)(
+            design.motion, crank=crank, pressure=sizes.pressure
+        )
+        return moved
+    except (motion.MotionLocks, SizeError, ValueError) as refused:
+        faults.append(locked(str(refused)))
+        return None
+
+
+def _steam_events(design: Design, moved: MotionResult | None) -> dict[str, float | None]:
+    """Return the events that the steam sees; while the gear locks, those that are wanted."""
+    if moved is None:
+        wanted = design.motion.wanted.cutoff
+        return {
+            "full_cutoff": wanted,
+            "running_cutoff": wanted,
+            "release": None,
+            "compression": None,
+        }
+    return {
+        "full_cutoff": moved.cutoff_full,
+        "running_cutoff": moved.cutoff_running,
+        "release": moved.release_running,
+        "compression": moved.compression_running,
+        "release_full": moved.release_full,
+        "compression_full": moved.compression_full,
+    }
+
+
+def _port_area(design: Design, moved: MotionResult | None) -> float | None:
+    """Return the area of a steam port as far as it opens in the notch looked at, mm2."""
+    valve = design.motion.valve
+    if valve.port_length is None or moved is None:
+        return None
+    return valve.port_length * max(0.0, min(valve.port_width, moved.opening_running))
+
+
+def _worked(faults: list[Finding], chapter: Any, sizes: Any, **given: Any) -> Any:
+    """Work one chapter; sizes that contradict one another become a finding, not an end."""
+    if chapter is None:  # TEMPORARY: chapter not landed yet
+        return None
+    name = chapter.__module__.split(".")[1]
+    assert name in CHAPTERS
+    try:
+        return _cached(chapter)(sizes, **given)
+    except SizeError as refused:
+        field = f"{name}.{refused.field}" if refused.field else name
+        faults.append(Finding("stop", name, (field,), str(refused)))
+        return None
+
+
+@cache
+def _cached(function: Any) -> Any:
+    return lru_cache(maxsize=_KEPT)(function)

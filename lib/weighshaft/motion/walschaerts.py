@@ -101,6 +101,12 @@ class Walschaerts:
         check_sizes(self)
         if self.tail_ahead == 0 and self.tail_above == 0:
             raise SizeError("Link tail: its pin has to stand off the pivot.", "tail_above")
+        if self.lifting_pin == self.radius_rod:
+            raise SizeError(
+                "Lifting pin: carried at its lever pin the radius rod leaves the die free in "
+                "its slot; a pin nearer the die would do.",
+                "lifting_pin",
+            )
         if self.lever_upper + self.lever_lower <= 0:
             raise SizeError(
                 f"Combination lever: {self.lever_lower:g} mm from radius rod to union link "
@@ -242,7 +248,8 @@ class Walschaerts:
             scale = scale * np.sign(arm_x)
         sense *= 1.0 if part < 1 else -1.0
         # where nothing fits the union link's figure means nothing: the lifting gear is at fault
-        margins["radius rod, as lifted,"] = np.where(missed, -1.0, sense * scale / rod)
+        sound_scale = rod * abs(1 - part) * (1 - share)
+        margins["radius rod, as lifted,"] = np.where(missed, -1.0, sense * scale / sound_scale)
         margins["union link"] = np.where(missed, 1.0, sound)
         return die, rod_end, union, xi
 

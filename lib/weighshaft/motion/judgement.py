@@ -1,0 +1,318 @@
+"""What is to be said of a valve gear, and what usual practice suggests for its sizes."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from ..findings import Finding, Suggestion
+from .decisions import ValveMotion
+from .equivalent import ValveSizes
+from .events import EndEvents, ValveEvents
+from .frame import Crank
+from .slip_eccentric import SlipEccentric
+from .stephenson import Stephenson
+from .walschaerts import Walschaerts
+
+if TYPE_CHECKING:
+    from .chapter import MotionResult
+
+EVEN = 5.0
+"""Difference between the cut-offs of the two ends that a builder would look into, % of stroke."""
+
+
+def judge(motion: ValveMotion, result: MotionResult) -> tuple[Finding, ...]:
+    """Return the findings on events, openings, die and angles of transmission."""
+    found = [*_full_gear(motion, result), *_evenness(motion, result), *_openings(motion, result)]
+    found += _die(motion, result)
+    sharp = result.least_margin
+    if sharp < 0.64:
+        angle = math.degrees(math.asin(max(0.0, min(1.0, sharp))))
+        found.append(
+            _finding(
+                "check",
+                ("motion.gear",),
+                f"The worst angle of transmission is {angle:.0f}°; below 40° parts bind and wear.",
+                "Lengthen the links or spread the pivots.",
+            )
+        )
+    if isinstance(motion.gear, Walschaerts):
+        found += _walschaerts(motion.gear, result)
+    return tuple(found)
+
+
+def _finding(
+    level: str,
+    fields: tuple[str, ...],
+    says: str,
+    mend: str = "",
+    change: tuple[str, float | str] | None = None,
+) -> Finding:
+    return Finding(level, "motion", fields, says, mend, change=change)  # type: ignore[arg-type]
+
+
+def _full_gear(motion: ValveMotion, result: MotionResult) -> list[Finding]:
+    lap, throw = ("motion.valve.steam_lap",), result.cutoff_full
+    found = []
+    if result.full.front.cutoff is None or result.full.back.cutoff is None:
+        return [
+            _finding(
+                "stop",
+                lap,
+                "In full forward gear a steam port does not open and shut as it should: "
+                f"front opens {result.full.front.port_opening:.2f} mm, "
+                f"back {result.full.back.port_opening:.2f} mm.",
+                "Less lap or more travel.",
+            )
+        ]
+    if throw < 70:
+        found.append(
+            _finding(
+                "check",
+                lap,
+                f"Cut-off in full forward gear is {throw:.1f} %; the "
+                "engine may not start in every position of its cranks.",
+                "75 to 85 % is usual: less lap for the travel.",
+            )
+        )
+    elif throw > 88:
+        found.append(
+            _finding(
+                "check",
+                lap,
+                f"Cut-off in full forward gear is {throw:.1f} %, which wastes steam.",
+                "75 to 85 % is usual: more lap for the travel.",
+            )
+        )
+    else:
+        found.append(_finding("fine", lap, f"Cut-off in full forward gear is {throw:.1f} %."))
+    if result.release_full < 88:
+        found.append(
+            _finding(
+                "check",
+                ("motion.valve.exhaust_lap",),
+                f"Release in full forward gear is at {result.release_full:.1f} %; "
+                "92 % or later is usual.",
+                "Exhaust lap, or less steam lap.",
+            )
+        )
+    lead, width = result.lead_full, motion.valve.port_width
+    if lead < -0.02 * width:
+        found.append(
+            _finding(
+                "check",
+                ("motion.gear",),
+                f"In full forward gear the ports are still covered by {-lead:.2f} mm "
+                "at dead centre.",
+                "A little more advance.",
+            )
+        )
+    elif lead > 0.25 * width:
+        found.append(
+            _finding(
+                "check",
+                ("motion.gear",),
+                f"The lead in full forward gear is {lead:.2f} mm, more than a quarter "
+                f"of the {width:.2f} mm port; the engine will knock at starting.",
+                "A little less advance.",
+            )
+        )
+    return found
+
+
+def _evenness(motion: ValveMotion, result: MotionResult) -> list[Finding]:
+    found = []
+    seen: dict[float, ValveEvents] = {}
+    for events in (result.full, result.running, *result.events):
+        if round(events.reverser, 6) in (1.0, -1.0, round(result.running.reverser, 6)):
+            seen.setdefault(events.reverser, events)
+    for events in seen.values():
+        front, back = events.front.cutoff, events.back.cutoff
+        if front is None or back is None:
+            continue
+        differs = abs(front.percent - back.percent)
+        place = f"at {events.reverser:+.2f} of the reverser"
+        if isinstance(motion.gear, SlipEccentric):
+            place = "running forward" if events.reverser > 0 else "running backward"
+        says = (
+            f"Cut-offs {place}: front {front.percent:.1f} %, back {back.percent:.1f} %, "
+            f"{differs:.1f} % apart"
+        )
+        if differs <= EVEN:
+            found.append(_finding("fine", ("motion.gear",), f"{says}."))
+        elif isinstance(motion.gear, SlipEccentric):
+            found.append(
+                _finding(
+                    "check",
+                    ("motion.setting.rule",),
+                    f"{says}: with equal leads a slip eccentric cannot do better, "
+                    "since the connecting rod is short.",
+                    "Set the valve for equal cut-offs if an even beat matters more "
+                    "than equal leads.",
+                )
+            )
+        else:
+            found.append(
+                _finding(
+                    "check",
+                    ("motion.gear",),
+                    f"{says}.",
+                    "Within 5 % is usual. Moving the lifting pin is the first "
+                    "remedy with a link motion.",
+                )
+            )
+    return found
+
+
+def _openings(motion: ValveMotion, result: MotionResult) -> list[Finding]:
+    found = []
+    width, opens = motion.valve.port_width, result.opening_running
+    full = min(result.full.front.port_opening, result.full.back.port_opening)
+    fields = ("motion.valve.port_width",)
+    if full <= 0:
+        found.append(
+            _finding(
+                "stop", fields, "In full gear a steam port stays shut.", "Less lap or more travel."
+            )
+        )
+    elif full < 0.6 * width:
+        found.append(
+            _finding(
+                "check",
+                fields,
+                f"In full gear the ports open {full:.2f} of {width:.2f} mm.",
+                "More travel, or narrower ports.",
+            )
+        )
+    else:
+        found.append(
+            _finding(
+                "fine",
+                fields,
+                f"Ports open {full:.2f} of {width:.2f} mm in full gear, "
+                f"{opens:.2f} mm in the notch looked at.",
+            )
+        )
+    for events in result.events:
+        twice = [
+            end for end, at in (("front", events.front), ("back", events.back)) if _opens_twice(at)
+        ]
+        if twice:
+            found.append(
+                _finding(
+                    "check",
+                    ("motion.gear",),
+                    f"At {events.reverser:+.2f} of the reverser the "
+                    f"{' and '.join(twice)} port opens twice in a turn.",
+                    "Events are given for the opening at the dead centre.",
+                )
+            )
+    return found
+
+
+def _opens_twice(end: EndEvents) -> bool:
+    return end.steam_openings > 1 or end.exhaust_openings > 1
+
+
+def _die(motion: ValveMotion, result: MotionResult) -> list[Finding]:
+    gear = motion.gear
+    if isinstance(gear, SlipEccentric) or result.die_reach is None or result.die_slip is None:
+        return []
+    found = []
+    path = "motion.gear.slot_length"
+    needed = 2 * result.die_reach
+    if gear.slot_length is None:
+        found.append(
+            _finding(
+                "check",
+                (path,),
+                f"The slot's length is not decided; the die travels {needed:.2f} mm "
+                "of it over all notches, besides its own length.",
+                "Give the slot.",
+            )
+        )
+    elif gear.slot_length < needed:
+        out = (needed - gear.slot_length) / 2
+        found.append(
+            _finding(
+                "stop",
+                (path, "motion.gear.arm_angle_forward"),
+                f"The die leaves the slot by {out:.2f} mm.",
+                f"Lengthen the slot to {needed:.2f} mm or lift less.",
+                change=(path, math.ceil(needed * 10) / 10),
+            )
+        )
+    else:
+        spare = (gear.slot_length - needed) / 2
+        found.append(_finding("fine", (path,), f"The die stays {spare:.2f} mm inside its slot."))
+    travel = result.running.travel
+    if result.die_slip > 0.1 * travel and isinstance(gear, Stephenson):
+        found.append(
+            _finding(
+                "check",
+                ("motion.gear.suspension_ahead",),
+                f"The die slips {result.die_slip:.2f} mm in its slot in the notch "
+                f"looked at, over a tenth of the {travel:.2f} mm travel.",
+                "Hang the link nearer its slot or lengthen the lifting link.",
+            )
+        )
+    return found
+
+
+def _walschaerts(gear: Walschaerts, result: MotionResult) -> list[Finding]:
+    found = []
+    points = result.shown.points
+    tail = points["link_tail"] - points["link"]
+    swing = math.degrees(float(np.ptp(np.unwrap(np.arctan2(tail[..., 1], tail[..., 0])))))
+    fields = ("motion.gear.return_crank_throw", "motion.gear.tail_above")
+    if swing > 50:
+        found.append(
+            _finding(
+                "check",
+                fields,
+                f"The link swings {swing:.0f}°; over 50° the die binds.",
+                "A longer tail or a smaller return crank.",
+            )
+        )
+    else:
+        found.append(_finding("fine", fields, f"The link swings {swing:.0f}°."))
+    return found
+
+
+def suggest(motion: ValveMotion, crank: Crank, wanted: ValveSizes) -> tuple[Suggestion, ...]:
+    """Return what the wanted events call for, in the fields of this gear."""
+    gear = motion.gear
+    lap = Suggestion(
+        "motion.valve.steam_lap",
+        wanted.steam_lap,
+        f"for {motion.wanted.cutoff:g} % and the opening wanted",
+    )
+    if isinstance(gear, Walschaerts):
+        proportion = (wanted.steam_lap + motion.wanted.lead) / crank.throw
+        upper = gear.lever_lower * proportion * (1 if motion.valve.admission == "outside" else -1)
+        return (
+            lap,
+            Suggestion("motion.gear.lever_upper", upper, "lap and lead to half the stroke"),
+        )
+    ratio = 1.0
+    if isinstance(gear, Stephenson) and gear.drive == "rocker":
+        ratio = (gear.rocker_upper or 1.0) / (gear.rocker_lower or 1.0)
+    throw = Suggestion(
+        "motion.gear.eccentric_throw",
+        wanted.throw / ratio,
+        f"port opens {wanted.throw - wanted.steam_lap:.2f} mm in full gear",
+    )
+    advance = Suggestion("motion.gear.advance", wanted.advance, "for the lap and lead wanted")
+    return (lap, throw, advance)
+
+
+def locked(message: str) -> Finding:
+    """Return the finding for a gear that locks, in the words of `MotionLocks`."""
+    return _finding(
+        "stop",
+        ("motion.gear",),
+        message,
+        "Lengthen the part named, or bring its pivots nearer each other.",
+    )
