@@ -169,7 +169,9 @@ def laid_out(cylinders: Cylinders) -> Axis:
     gland = take("barrel.gland", given.gland, max(3.0, _round(0.3 * bore)), "0.3 of the bore")
     barrel = take(
         "barrel.length", given.length,
-        front - back + piston + nut + front_spigot + back_spigot - 2 * joint + 2 * wanted,
+        round(
+            front - back + piston + nut + front_spigot + back_spigot + 2 * (wanted - joint), 2
+        ),
         f"stroke, piston and spigots with {wanted:g} mm left at each end",
     )  # fmt: skip
     boss = take(
@@ -200,7 +202,8 @@ def laid_out(cylinders: Cylinders) -> Axis:
         "crosshead.big_end", head.big_end, max(1.5, _round(0.22 * bore)), "0.22 of the bore"
     )
     room = max(1.0, _round(0.05 * bore))
-    behind_cover = max(boss + lock_nut + gland, ahead)
+    # the nut, or the thread left behind it, whichever stands out further
+    behind_cover = max(boss + max(lock_nut, thread - 0.9 * socket) + gland, ahead)
     centre = take(
         "barrel.axle_to_cylinder", given.axle_to_cylinder,
         _round(front + behind_cover + room + back_cover + joint + barrel / 2, 0.5),
@@ -211,7 +214,9 @@ def laid_out(cylinders: Cylinders) -> Axis:
     to_piston = inside - (piston + nut) / 2 - (front + back) / 2
     rod_length = take(
         "crosshead.rod_length", head.rod_length,
-        to_piston - boss + (0.9 * socket if head.rod_engaged is None else head.rod_engaged),
+        round(
+            to_piston - boss + (0.9 * socket if head.rod_engaged is None else head.rod_engaged), 2
+        ),
         "the piston midway between the covers with nine tenths of the socket screwed in",
     )  # fmt: skip
     engaged = take(

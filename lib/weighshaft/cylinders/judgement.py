@@ -91,11 +91,12 @@ def _haulage(cylinders: Cylinders, result: CylindersResult) -> Iterator[Finding]
             f"chosen {cylinders.bore:.2f} × {cylinders.stroke:.2f} mm.",
         )  # fmt: skip
     haul = cylinders.haulage
-    held = next(pull.held_by for pull in result.pulls if pull.grade == haul.grade)
+    ruling = next(pull for pull in result.pulls if pull.grade == haul.grade)
+    held = "grip" if ruling.held_by == "adhesion" else "cylinders"
     if result.load_grade <= 0:
         yield said(
             "check", "haulage.grade haulage.adhesion coupled_weight",
-            f"She does not climb 1 in {haul.grade:g} even light: {held} give out first.",
+            f"She does not climb 1 in {haul.grade:g} even light.",
             "An easier grade, more weight on the coupled wheels or more tractive effort.",
         )  # fmt: skip
     else:
@@ -103,8 +104,8 @@ def _haulage(cylinders: Cylinders, result: CylindersResult) -> Iterator[Finding]
             "fine", "haulage.grade haulage.rolling_resistance",
             f"Up 1 in {haul.grade:g} she draws {result.load_grade:.3g} kg, on the level "
             f"{result.load_level:.3g} kg, with {haul.rolling_resistance:g} % of the weight as "
-            f"rolling resistance; on the grade the {held} set{'s' if held == 'adhesion' else ''} "
-            "the limit.",
+            f"rolling resistance; on the grade the {held} set{'s' if held == 'grip' else ''} the "
+            "limit.",
         )  # fmt: skip
 
 

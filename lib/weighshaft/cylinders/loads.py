@@ -34,7 +34,7 @@ def stress(load: float, area: float) -> float:
 )  # fmt: skip
 def buckling_load(modulus: float, diameter: float, length: float) -> Any:
     """Load at which a round rod of steel bows out, N."""
-    return pi**3 * modulus * diameter**4 / (64 * length**2)
+    return pi * pi * pi * modulus * diameter**4 / (64 * length**2)
 
 
 @relation(

@@ -35,7 +35,7 @@ class AxisFigures:
 
 
 @dataclass(frozen=True, eq=False, kw_only=True)
-class CylindersResult(HaulageFigures, SteamFigures, AxisFigures, LoadFigures):
+class CylindersResult(LoadFigures, AxisFigures, SteamFigures, HaulageFigures):
     """Figures of the cylinders, with their workings, suggestions and findings.
 
     Figures that hang on the speed of the engine are None while that is not known.

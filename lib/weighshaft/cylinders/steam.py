@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ..trade.saturation import ATMOSPHERE
-from ..working import log, pi, relation
+from ..working import log, pi, relation, sqrt
 
 Array = NDArray[np.float64]
 Yes = NDArray[np.bool_]
@@ -60,6 +60,33 @@ def steam_used(density: float, filled: float, kept_density: float, kept: float) 
 def steam_speed(bore: float, piston_speed: float, passage: float) -> Any:
     """Speed of the steam through a passage (mm2) that feeds a bore (mm)."""
     return pi * bore**2 / 4 * piston_speed / passage
+
+
+@relation(
+    "P_i", f"{HANDBOOK}: pressure, length, area, number of strokes",
+    mean="p_m", area="A", stroke="s", strokes="z",
+)  # fmt: skip
+def indicated_power(mean: float, area: float, stroke: float, strokes: float) -> float:
+    """Indicated power, W, of a mean pressure (bar) on an area (mm2) for strokes a second."""
+    return mean / 10 * area * stroke / 1000 * strokes
+
+
+CLARK = (10.0, 75.0)
+"""Admission, %, for which Clark's rule was given."""
+
+
+@relation(
+    "p_m",
+    "D. K. Clark's rule for locomotives at moderate speed (formula from memory); it makes the "
+    "table in Vose, Handbook of Railroad Construction, p. 309",
+    pressure="p", admission="a",
+)  # fmt: skip
+def clark_mean_pressure(pressure: float, admission: float) -> Any:
+    """Mean effective pressure found in practice, in the unit of the pressure in the boiler.
+
+    `admission` is the cut-off in % of the stroke, 10 to 75.
+    """
+    return pressure * (13.5 * sqrt(admission) - 28) / 100
 
 
 @dataclass(frozen=True)

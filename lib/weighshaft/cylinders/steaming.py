@@ -25,6 +25,7 @@ class SteamFigures:
     mean_pressure_running: float = figure("Mean pressure in the running notch", "bar")
     cycle_pressure_full: float = figure("The same by the cycle drawn, full gear", "bar")
     cycle_pressure_running: float = figure("The same by the cycle drawn, running", "bar")
+    practice_pressure: float | None = figure("Mean pressure by Clark's rule, running", "bar")
     torque_mean: float = figure("Mean torque on the axle, full gear", "N mm")
     evenness: float = figure("Greatest torque over mean", "ratio", main=True)
     least_torque: float = figure("Least torque over mean", "ratio")
@@ -167,6 +168,7 @@ def steaming(
             )
             * cylinders.number
         )  # fmt: skip
+        used[-1] = max(used[-1], 0.0)
         ends.append(
             sheet.put(
                 steam.compressed.work(
@@ -180,12 +182,31 @@ def steaming(
     drawn = used[1] / (1 - cycle.condensation / 100)
     moving = _moving(cylinders, sheet, axis, space, wheel, speed, port_area)
     turns_a_second = None if moving.revolutions is None else moving.revolutions / 60
-    mean = max(full.mean, 1e-9)
+    power = practice = None
+    if turns_a_second is not None:
+        power = sheet.put(
+            steam.indicated_power.work(
+                "Indicated power, running notch", "W",
+                mean=means_drawn[1], area=sum(space.areas) / 2, stroke=axis.stroke,
+                strokes=2 * cylinders.number * turns_a_second,
+            )
+        )  # fmt: skip
+    admission = 100 * gears[1].cutoff
+    if steam.CLARK[0] <= admission <= steam.CLARK[1]:
+        practice = sheet.put(
+            steam.clark_mean_pressure.work(
+                "Mean pressure found in practice, running notch", "bar",
+                pressure=cylinders.pressure, admission=admission,
+            )
+        )  # fmt: skip
+    # so early a cut-off that no work is left must not make the shares run away
+    mean = max(full.mean, 0.01 * float(abs(full.total).max()), 1e-9)
     return SteamFigures(
         mean_pressure_full=means[0],
         mean_pressure_running=means[1],
         cycle_pressure_full=means_drawn[0],
         cycle_pressure_running=means_drawn[1],
+        practice_pressure=practice,
         torque_mean=full.mean,
         evenness=float(full.total.max()) / mean,
         least_torque=float(full.total.min()) / mean,
@@ -194,7 +215,7 @@ def steaming(
         steam_running=used[1],
         steam_full=used[0],
         steam_rate=None if turns_a_second is None else drawn * turns_a_second,
-        power=None if turns_a_second is None else running.mean * math.tau * turns_a_second / 1000,
+        power=power,
         revolutions=moving.revolutions,
         piston_speed=moving.piston,
         passage_area=space.passage,

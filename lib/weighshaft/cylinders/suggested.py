@@ -36,7 +36,9 @@ def suggest(
     if cylinders.number > 1:
         usual = 120.0 if cylinders.number == 3 else 90.0
         made.append(Suggestion("crank_angle", usual, "evenest torque that starts anywhere"))
-    made += [Suggestion(path, value, why) for path, (value, why) in result.axis.taken.items()]
+    made += [
+        Suggestion(path, round(value, 2), why) for path, (value, why) in result.axis.taken.items()
+    ]
     if cylinders.crosshead.rod_thread is None:
         why = f"the largest usual thread on a rod of {result.piston_rod:g} mm"
         made.append(Suggestion("crosshead.rod_thread", result.rod_thread, why))
