@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from .tables import rows
-from .threads import INCH, Thread
+from .threads import INCH, Thread, thread
 
 _BAR = INCH / 32  # hexagon bar is sold in steps of 1/32 in up to half an inch
 
@@ -91,6 +91,9 @@ def smaller_hexagon(one: Thread) -> Hexagon | None:
         for row in _table().get(key, ()):
             if "smaller" in row["item"]:
                 return Hexagon(_millimetres(row), "one size smaller", row["sources"])
+    if one.series == "BA" and int(one.size) < 16:
+        flats = hexagon(thread(f"{int(one.size) + 1}BA"))
+        return Hexagon(flats.across_flats, "one size smaller", flats.source)
     return None
 
 
