@@ -5,10 +5,13 @@ strength.  Strengths of materials and compounds here are quoted from memory, unc
 the page says so beside each figure.
 """
 
+# ruff: noqa: N803, E741  (symbols as the books write them)
+
 from __future__ import annotations
 
+import itertools
 from dataclasses import dataclass
-from typing import ClassVar
+from typing import Any, ClassVar
 
 from .sizes import SizeError, check_sizes, size
 from .working import Working, pi, relation
@@ -28,7 +31,9 @@ class Metal:
 
 
 METALS = {
-    "cast iron": Metal(100_000.0, 0.25, 150.0, "tensile strength of a plain grade, it does not yield"),
+    "cast iron": Metal(
+        100_000.0, 0.25, 150.0, "tensile strength of a plain grade, it does not yield"
+    ),
     "mild steel": Metal(205_000.0, 0.30, 250.0, "yield"),
     "gunmetal or brass": Metal(100_000.0, 0.34, 120.0, "yield"),
 }
@@ -41,6 +46,7 @@ makers' sheets (6 to 10, and 22 to 25); a test on a pin and collar, not a servic
 WIDEST_GAP = 0.15
 COMPOUND_HOTTEST = 150.0
 COMPOUND_LETS_GO = 250.0
+_THINNEST_BOSS = 1.05
 _HOT = ((20.0, 1.0), (100.0, 0.8), (150.0, 0.5))
 
 
@@ -86,12 +92,20 @@ class PressedSeat:
     hub_diameter: float = size("Wheel boss, outside diameter", low=3, high=300)
     metal: str = size("Wheel metal", "choice", choices=tuple(METALS), default="cast iron")
     friction: float = size(
-        "Friction in the seat", "ratio", 0.02, 0.5, default=0.12, help=f"dry or lightly oiled, {MEMORY}"
+        "Friction in the seat",
+        "ratio",
+        0.02,
+        0.5,
+        default=0.12,
+        help=f"dry or lightly oiled, {MEMORY}",
     )
     smoothing: float = size(
-        "Interference lost as the two surfaces smooth", low=0, high=0.1, default=0.003,
+        "Interference lost as the two surfaces smooth",
+        low=0,
+        high=0.1,
+        default=0.003,
         help=f"about 0.8 of the two roughness heights added, {MEMORY}",
-    )  # fmt: skip
+    )
 
     def __post_init__(self) -> None:
         check_sizes(self)
@@ -107,12 +121,14 @@ class RetainedSeat:
     gap: float = size("Gap, on the diameter", low=0.0, high=1.0, default=0.04)
     grade: str = size("Grade", "choice", choices=tuple(COMPOUNDS), default="permanent")
     strength: float | None = size(
-        "Shear strength, from the maker's sheet", "N/mm2", 0.5, 60, default=None,
+        "Shear strength, from the maker's sheet",
+        "N/mm2",
+        0.5,
+        60,
+        default=None,
         help="left empty: a low figure for the grade, from memory",
-    )  # fmt: skip
-    temperature: float = size(
-        "Hottest the seat gets in service", "degC", -20, 400, default=80.0
     )
+    temperature: float = size("Hottest the seat gets in service", "degC", -20, 400, default=80.0)
 
     def __post_init__(self) -> None:
         check_sizes(self)
@@ -148,51 +164,57 @@ class Fit:
 @relation(
     "p", LAME, delta=r"\delta", d="d", D="D", E_h="E_h", E_s="E_s", nu_h=r"\nu_h", nu_s=r"\nu_s"
 )
-def press_pressure(  # noqa: N803
-    delta: float, d: float, D: float, E_h: float, E_s: float, nu_h: float, nu_s: float  # noqa: N803
-) -> float:
+def press_pressure(
+    delta: Any,
+    d: Any,
+    D: Any,
+    E_h: Any,
+    E_s: Any,
+    nu_h: Any,
+    nu_s: Any,
+) -> Any:
     """Pressure in the seat of a hub on a solid shaft."""
     return (delta / d) / (((D**2 + d**2) / (D**2 - d**2) + nu_h) / E_h + (1 - nu_s) / E_s)
 
 
 @relation(r"\sigma_t", LAME)
-def hoop_stress(p: float, d: float, D: float) -> float:  # noqa: N803
+def hoop_stress(p: Any, d: Any, D: Any) -> Any:
     """Hoop stress at the bore of a hub under the seat pressure."""
     return p * (D**2 + d**2) / (D**2 - d**2)
 
 
 @relation("T", "friction on the seat: area times pressure times radius", mu=r"\mu")
-def press_torque(mu: float, p: float, d: float, L: float) -> float:  # noqa: N803
+def press_torque(mu: Any, p: Any, d: Any, L: Any) -> Any:
     """Torque at which a press fit turns."""
     return pi * mu * p * d**2 * L / 2
 
 
 @relation("F", "friction on the seat: area times pressure", mu=r"\mu")
-def press_force(mu: float, p: float, d: float, L: float) -> float:  # noqa: N803
+def press_force(mu: Any, p: Any, d: Any, L: Any) -> Any:
     """Axial force at which a press fit slides."""
     return pi * mu * p * d * L
 
 
 @relation("T", "area of the bond times its shear strength times the radius", tau=r"\tau")
-def bond_torque(tau: float, d: float, L: float) -> float:  # noqa: N803
+def bond_torque(tau: Any, d: Any, L: Any) -> Any:
     """Torque that shears the bond of a retaining compound."""
     return pi * tau * d**2 * L / 2
 
 
 @relation("F", "area of the bond times its shear strength; ISO 10123 for the test", tau=r"\tau")
-def bond_force(tau: float, d: float, L: float) -> float:  # noqa: N803
+def bond_force(tau: Any, d: Any, L: Any) -> Any:
     """Axial force that shears the bond of a retaining compound."""
     return pi * tau * d * L
 
 
 @relation("T", "area of the key times the radius", tau=r"\tau")
-def key_shear_torque(tau: float, b: float, l: float, d: float) -> float:  # noqa: E741
+def key_shear_torque(tau: Any, b: Any, l: Any, d: Any) -> Any:
     """Torque that shears a key at the stress `tau`."""
     return tau * b * l * d / 2
 
 
 @relation("T", "half the key's height bears on the wheel", sigma=r"\sigma")
-def key_crush_torque(sigma: float, h: float, l: float, d: float) -> float:  # noqa: E741
+def key_crush_torque(sigma: Any, h: Any, l: Any, d: Any) -> Any:
     """Torque that crushes the side of a key at the stress `sigma`."""
     return sigma * (h / 2) * l * d / 2
 
@@ -205,10 +227,31 @@ def hot_share(temperature: float) -> float:
     """
     if temperature > _HOT[-1][0]:
         return 0.0
-    for (t0, s0), (t1, s1) in zip(_HOT, _HOT[1:], strict=False):
+    for (t0, s0), (t1, s1) in itertools.pairwise(_HOT):
         if temperature <= t1:
             return s0 if temperature <= t0 else s0 + (s1 - s0) * (temperature - t0) / (t1 - t0)
     return _HOT[-1][1]
+
+
+def check_seat(seat: Seat, axle: float) -> None:
+    """Refuse a key or a boss that cannot go with an axle of diameter `axle` (mm).
+
+    Raises
+    ------
+    SizeError : naming the size and what would do.
+    """
+    if isinstance(seat, KeyedSeat) and max(seat.key_width, seat.key_height) > axle / 2:
+        raise SizeError(
+            f"Key: {seat.key_width:g} × {seat.key_height:g} mm is too big for an axle of "
+            f"{axle:g} mm; a quarter of the axle, {axle / 4:.2g} mm, would do.",
+            "seat.key_width",
+        )
+    if isinstance(seat, PressedSeat) and seat.hub_diameter <= axle * _THINNEST_BOSS:
+        raise SizeError(
+            f"Wheel boss, outside diameter: {seat.hub_diameter:g} mm leaves no wall round an axle "
+            f"of {axle:g} mm; {1.6 * axle:.3g} mm or more would do.",
+            "seat.hub_diameter",
+        )
 
 
 def carried(seat: Seat, axle: float) -> Fit:
@@ -218,6 +261,7 @@ def carried(seat: Seat, axle: float) -> Fit:
     ------
     SizeError : when the key or the boss cannot go with this axle.
     """
+    check_seat(seat, axle)
     if isinstance(seat, KeyedSeat):
         return _keyed(seat, axle)
     if isinstance(seat, PressedSeat):
@@ -226,38 +270,40 @@ def carried(seat: Seat, axle: float) -> Fit:
 
 
 def _keyed(seat: KeyedSeat, axle: float) -> Fit:
-    if max(seat.key_width, seat.key_height) > axle / 2:
-        raise SizeError(
-            f"Key, width: a key of {seat.key_width:g} × {seat.key_height:g} mm is too big for an "
-            f"axle of {axle:g} mm; a quarter of the axle, {axle / 4:.2g} mm, would do.",
-            "key_width",
-        )
     shear = key_shear_torque.work(
-        "Torque that the key carries in shear", "N mm",
-        tau=seat.shear_allowed, b=seat.key_width, l=seat.key_length, d=axle,
-    )  # fmt: skip
+        "Torque that the key carries in shear",
+        "N mm",
+        tau=seat.shear_allowed,
+        b=seat.key_width,
+        l=seat.key_length,
+        d=axle,
+    )
     crush = key_crush_torque.work(
-        "Torque that the key carries in crushing", "N mm",
-        sigma=seat.crush_allowed, h=seat.key_height, l=seat.key_length, d=axle,
-    )  # fmt: skip
+        "Torque that the key carries in crushing",
+        "N mm",
+        sigma=seat.crush_allowed,
+        h=seat.key_height,
+        l=seat.key_length,
+        d=axle,
+    )
     least = min(shear, crush, key=lambda one: one.result)
     words = "shear of the key" if least is shear else "crushing at the key's side"
     return Fit(least.result, words, None, None, None, None, (shear, crush))
 
 
 def _pressed(seat: PressedSeat, axle: float) -> Fit:
-    if seat.hub_diameter <= axle * 1.05:
-        raise SizeError(
-            f"Wheel boss, outside diameter: {seat.hub_diameter:g} mm leaves no wall round an axle "
-            f"of {axle:g} mm; {1.6 * axle:.3g} mm or more would do.",
-            "hub_diameter",
-        )
     metal, shaft = METALS[seat.metal], AXLE_STEEL
     pressure = press_pressure.work(
-        "Pressure in the wheel seat", "N/mm2",
-        delta=max(seat.interference - seat.smoothing, 0.0), d=axle, D=seat.hub_diameter,
-        E_h=metal.young, E_s=shaft.young, nu_h=metal.poisson, nu_s=shaft.poisson,
-    )  # fmt: skip
+        "Pressure in the wheel seat",
+        "N/mm2",
+        delta=max(seat.interference - seat.smoothing, 0.0),
+        d=axle,
+        D=seat.hub_diameter,
+        E_h=metal.young,
+        E_s=shaft.young,
+        nu_h=metal.poisson,
+        nu_s=shaft.poisson,
+    )
     p = pressure.result
     hoop = hoop_stress.work(
         "Hoop stress in the wheel boss", "N/mm2", p=p, d=axle, D=seat.hub_diameter
@@ -269,9 +315,14 @@ def _pressed(seat: PressedSeat, axle: float) -> Fit:
         "Force to press the wheel home", "N", mu=seat.friction, p=p, d=axle, L=seat.length
     )
     return Fit(
-        torque.result, "friction of the press fit", force.result, p, hoop.result, metal.limit,
+        torque.result,
+        "friction of the press fit",
+        force.result,
+        p,
+        hoop.result,
+        metal.limit,
         (pressure, hoop, torque, force),
-    )  # fmt: skip
+    )
 
 
 def _retained(seat: RetainedSeat, axle: float) -> Fit:
@@ -281,8 +332,6 @@ def _retained(seat: RetainedSeat, axle: float) -> Fit:
     torque = bond_torque.work(
         "Torque that shears the compound", "N mm", tau=tau, d=axle, L=seat.length
     )
-    force = bond_force.work(
-        "Force that shears the compound", "N", tau=tau, d=axle, L=seat.length
-    )
+    force = bond_force.work("Force that shears the compound", "N", tau=tau, d=axle, L=seat.length)
     words = f"shear of the compound at {tau:.3g} N/mm2"
     return Fit(torque.result, words, force.result, None, None, None, (torque, force))

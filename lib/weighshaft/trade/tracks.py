@@ -79,7 +79,7 @@ class Entry:
     @property
     def word(self) -> str:
         """The parameter in the trade's words."""
-        return _WORDS.get(self.parameter, self.parameter.replace("_", " ").capitalize())
+        return word_of(self.parameter)
 
 
 @dataclass(frozen=True)
@@ -135,7 +135,7 @@ class Disagreement:
 
 @dataclass(frozen=True)
 class CurveRule:
-    """A published rule for the smallest radius: a length (mm), a multiple of the gauge, an angle."""
+    """A published rule for curves: a length in mm, a multiple of the gauge, or an angle."""
 
     standard: str
     gauge: str
@@ -271,3 +271,8 @@ def greatest_attack_angle() -> tuple[float, str]:
         if rule.group == "max wheel attack angle":
             return rule.value, rule.standard
     raise ValueError("the curve table holds no attack angle")
+
+
+def word_of(parameter: str) -> str:
+    """Return a parameter's name in the trade's words."""
+    return _WORDS.get(parameter, parameter.replace("_", " ").capitalize())

@@ -1,0 +1,25 @@
+"""Wheels and axles: across the engine, between the wheels, round curves, and under load."""
+
+from .decisions import (
+    Across,
+    Between,
+    InsideCylinders,
+    OutsideCylinders,
+    Quartering,
+    Tyres,
+    Wheels,
+)
+from .results import WheelsResult
+from .work import work
+
+__all__ = [
+    "Across",
+    "Between",
+    "InsideCylinders",
+    "OutsideCylinders",
+    "Quartering",
+    "Tyres",
+    "Wheels",
+    "WheelsResult",
+    "work",
+]
