@@ -16,7 +16,7 @@ GRADES = (0, 200, 150, 100, 80, 60, 50, 40, 30, 25, 20)
 
 
 @relation(
-    "T", "rated tractive effort; E. L. Ahrons and every railway's engine diagrams, 0.85 rule",
+    "T", "rated tractive effort; with k = 0.85 the railways' common rule",
     share="k", pressure="p", bore="d", stroke="s", number="n", wheel="D",
 )  # fmt: skip
 def tractive_effort(

@@ -327,7 +327,7 @@ def indicator(result: CylindersResult) -> Chart:
         "Assumed indicator diagram, front end",
         f"Admission at {chest:.2f} bar to {100 * result.full_events.cutoff:.0f} % in full gear and "
         f"{100 * result.running_events.cutoff:.0f} % in the running notch, hyperbolic expansion "
-        f"with {result.clearance_front:.1f} % clearance volume, release, back pressure, compression; "
+        f"with {result.clearance_front:.1f} % clearance, release, back pressure and compression; "
         f"mean of the diagram {result.cycle_pressure_full:.2f} and "
         f"{result.cycle_pressure_running:.2f} bar.",
         "piston from front dead centre, % of stroke",
