@@ -1,0 +1,46 @@
+"""The chapters of the page, in their order, with the names that they carry."""
+
+from __future__ import annotations
+
+import importlib
+from dataclasses import dataclass
+from typing import Any
+
+from ..pictures.scene import Picture
+
+
+@dataclass(frozen=True)
+class Chapter:
+    """One chapter: its key in the design, its title and the short word on its tab."""
+
+    key: str
+    title: str
+    tab: str
+
+
+CHAPTERS = (
+    Chapter("scale", "Prototype and scale", "Prototype"),
+    Chapter("cylinders", "Cylinders and haulage", "Cylinders"),
+    Chapter("motion", "Valves and motion", "Motion"),
+    Chapter("wheels", "Wheels and axles", "Wheels"),
+    Chapter("threads", "Threads and fittings", "Threads"),
+    Chapter("nozzle", "Blast nozzle", "Nozzle"),
+)
+WHOLE = Chapter("whole", "Whole design", "Whole design")
+PAGES = (*CHAPTERS, WHOLE)
+KEYS = tuple(chapter.key for chapter in PAGES)
+
+
+def titled(key: str) -> str:
+    """Return the title of a chapter."""
+    return PAGES[KEYS.index(key)].title
+
+
+def pictures_of(key: str, decisions: Any, result: Any) -> tuple[Picture, ...]:
+    """Return the pictures of a chapter.
+
+    The module that draws them is only imported when its chapter is first shown, so that
+    the page itself comes up at once.
+    """
+    drawing = importlib.import_module(f"weighshaft.pictures.{key}")
+    return tuple(drawing.pictures(decisions, result))

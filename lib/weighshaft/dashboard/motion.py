@@ -1,0 +1,53 @@
+"""What the motion chapter needs of its own: a gear of another kind, laid out for this engine."""
+
+from __future__ import annotations
+
+import dataclasses
+from typing import Any
+
+from ..design.document import Design, DesignRefused
+from ..sizes import sizes_of
+
+GEAR = "motion.gear"
+LAP = "motion.valve.steam_lap"
+ADMISSIONS = ("motion.valve.admission", "motion.gear.admission")
+_PLACES = {"mm": 3, "deg": 2}
+
+
+def proposed_gear(design: Design, kind: str) -> dict[str, Any]:
+    """Return the changes that give this engine a sensible gear of another kind.
+
+    Parameters
+    ----------
+    design : the design as it stands; crank, valve and wanted events are taken from it.
+    kind : word of the gear wanted.
+
+    Raises
+    ------
+    DesignRefused : when no gear of that kind fits this engine.
+    """
+    from ..motion import Crank
+    from ..motion.proportions import proposed
+
+    sizes = design.cylinders
+    crank = Crank(sizes.stroke, sizes.connecting_rod, sizes.cylinder_offset)
+    try:
+        made = proposed(kind, crank, design.motion.valve, design.motion.wanted)
+    except ValueError as refused:
+        raise DesignRefused(str(refused)) from refused
+    return {GEAR: rounded(made.gear), LAP: round(made.steam_lap, _PLACES["mm"])}
+
+
+def rounded(decisions: Any) -> Any:
+    """Return decisions with their sizes as a builder would write them: to a thousandth of a mm."""
+    changes = {}
+    for name, about in sizes_of(type(decisions)).items():
+        value = getattr(decisions, name)
+        if isinstance(value, float) and about.unit in _PLACES:
+            changes[name] = round(value, _PLACES[about.unit])
+    return dataclasses.replace(decisions, **changes)
+
+
+def together(path: str, value: Any) -> dict[str, Any]:
+    """Return what has to change with a size: valve and gear admit at the same edge."""
+    return dict.fromkeys(ADMISSIONS, value) if path in ADMISSIONS else {path: value}

@@ -1,0 +1,67 @@
+// Where labels go: beside what they name, inside the picture, and not over one another.
+
+const LABEL_SIZE = 12.5;
+const measured = new Map();
+let measurer = null;
+
+function textWidth(text, size = LABEL_SIZE) {
+  const key = `${size}|${text}`;
+  if (!measured.has(key)) {
+    if (measured.size > 4000) measured.clear();
+    measurer = measurer || document.createElement("canvas").getContext("2d");
+    measurer.font = `${size}px system-ui, "Segoe UI", Roboto, "DejaVu Sans", sans-serif`;
+    measured.set(key, measurer.measureText(text).width + 2);
+  }
+  return measured.get(key);
+}
+
+function boxAt(x, y, width, height, anchor) {
+  const left = anchor === "start" ? x : anchor === "end" ? x - width : x - width / 2;
+  return { left, right: left + width, top: y - height * 0.8, bottom: y + height * 0.25 };
+}
+
+function overlap(a, b) {
+  const wide = Math.min(a.right, b.right) - Math.max(a.left, b.left);
+  const high = Math.min(a.bottom, b.bottom) - Math.max(a.top, b.top);
+  return wide > 0 && high > 0 ? wide * high : 0;
+}
+
+function outside(box, width, height) {
+  return (
+    Math.max(0, -box.left) + Math.max(0, box.right - width) +
+    Math.max(0, -box.top) + Math.max(0, box.bottom - height)
+  );
+}
+
+// Places each {text, x, y, anchor} as near to where it is wanted as the others allow.
+function placeLabels(labels, width, height, taken = []) {
+  const boxes = [...taken];
+  return labels.map((label) => {
+    const wide = textWidth(label.text);
+    const high = LABEL_SIZE * 1.2;
+    let best = null;
+    for (const [dx, dy] of shifts(high, wide)) {
+      const box = boxAt(label.x + dx, label.y + dy, wide, high, label.anchor);
+      const cost =
+        Math.hypot(dx, dy) + 40 * outside(box, width, height) +
+        boxes.reduce((sum, other) => sum + 4 * overlap(box, other), 0);
+      if (!best || cost < best.cost - 1e-6) best = { cost, dx, dy, box };
+      if (cost === 0) break;
+    }
+    let { dx } = best;
+    if (best.box.left < 0) dx -= best.box.left;
+    if (best.box.right > width) dx -= best.box.right - width;
+    const box = boxAt(label.x + dx, label.y + best.dy, wide, high, label.anchor);
+    boxes.push(box);
+    return { ...label, x: label.x + dx, y: label.y + best.dy, moved: Math.hypot(dx, best.dy), box };
+  });
+}
+
+function shifts(high, wide) {
+  const made = [[0, 0]];
+  for (const down of [1, -1, 2, -2, 3, -3]) made.push([0, down * high * 1.02]);
+  for (const along of [0.5, -0.5, 1, -1]) {
+    made.push([along * wide, 0], [along * wide, high], [along * wide, -high]);
+  }
+  return made;
+}

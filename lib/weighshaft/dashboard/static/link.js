@@ -1,0 +1,78 @@
+// The line to the desk: one request under way at a time.  While a slider is dragged only its
+// newest place waits; places that were passed meanwhile are dropped, never queued.
+
+const SILENCE = 12000; // ms without a reply after which the line is taken as lost
+const BEAT = 10000;
+
+function makeLink(model, onReply, onLost, onFound) {
+  const waiting = [];
+  let underWay = null;
+  let lost = false;
+  let number = 0;
+  let heard = performance.now();
+
+  function send(message) {
+    message.moved = performance.now();
+    const last = waiting[waiting.length - 1];
+    const same = last && last.do === "slide" && message.do === "slide" && last.path === message.path;
+    if (same && last.going_on) {
+      message.first = message.first || last.first;
+      waiting[waiting.length - 1] = message;
+    } else waiting.push(message);
+    pump();
+  }
+
+  function pump() {
+    if (underWay || !waiting.length) return;
+    underWay = waiting.shift();
+    underWay.id = ++number;
+    underWay.sent = performance.now();
+    const { moved, sent, then, ...plain } = underWay;
+    model.send(plain);
+  }
+
+  function receive(content, buffers) {
+    heard = performance.now();
+    if (lost) {
+      lost = false;
+      onFound();
+    }
+    if (!underWay || content.id !== underWay.id) return;
+    const answered = underWay;
+    underWay = null;
+    pump(); // the kernel works at the newest place while this one is painted
+    onReply(content, buffers, answered);
+  }
+
+  const watch = setInterval(() => {
+    const now = performance.now();
+    if (underWay && now - underWay.sent > SILENCE && !lost) {
+      lost = true;
+      onLost();
+    } else if (!underWay && now - heard > BEAT) send({ do: "beat" });
+  }, 1000);
+
+  model.on("msg:custom", receive);
+  return {
+    send,
+    close() {
+      clearInterval(watch);
+      model.off("msg:custom", receive);
+    },
+  };
+}
+
+// How long a movement of the hand takes to be seen; read by the measuring test.
+const paints = (globalThis.weighshaftPaints = globalThis.weighshaftPaints || []);
+
+function notePaint(answered) {
+  if (answered.do !== "slide") return;
+  requestAnimationFrame(() => {
+    const { port1, port2 } = new MessageChannel();
+    port1.onmessage = () => {
+      paints.push({ path: answered.path, ms: performance.now() - answered.moved });
+      if (paints.length > 500) paints.shift();
+    };
+    port2.postMessage(null);
+  });
+}

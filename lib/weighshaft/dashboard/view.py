@@ -1,0 +1,127 @@
+"""A page as plain data: what the browser needs to draw one chapter, and nothing of the others."""
+
+from __future__ import annotations
+
+import logging
+from typing import Any
+
+from ..design.document import CHAPTERS
+from ..findings import Finding, Suggestion
+from ..pictures.scene import Picture
+from .chapters import PAGES, WHOLE, pictures_of, titled
+from .desk import Desk
+from .kinds import kinds_offered
+from .margin import figures_payload, findings_payload, workings_payload
+from .rows import Around, sizes_payload
+from .spelling import spelt
+from .whole import whole_payload
+from .wire import Numbers, pictures_payload
+
+Payload = dict[str, Any]
+_log = logging.getLogger(__name__)
+
+
+def view(desk: Desk, *, going_on: bool = False) -> tuple[Payload, bytes]:
+    """Return the chapter before the builder as plain data, and the points of its pictures.
+
+    Parameters
+    ----------
+    desk : the session.
+    going_on : a slider is being dragged; what only matters when it rests is left out.
+    """
+    numbers = Numbers()
+    payload: Payload = {
+        "chapter": desk.chapter,
+        "title": titled(desk.chapter),
+        "head": head(desk, going_on=going_on),
+        "says": desk.says,
+        "keep": None if going_on else kept(desk),
+    }
+    desk.says = ""
+    if desk.chapter == WHOLE.key:
+        payload["whole"] = whole_payload(desk)
+    else:
+        payload.update(chapter_payload(desk, desk.chapter, numbers))
+    return payload, numbers.raw()
+
+
+def chapter_payload(desk: Desk, chapter: str, numbers: Numbers) -> Payload:
+    """Return sizes, pictures, figures, findings and workings of one chapter."""
+    result = getattr(desk.work, chapter, None)
+    own = findings_of(desk, chapter)
+    around = Around(
+        page=desk.unit,
+        suggestions=suggestions_of(desk),
+        findings=desk.work.findings,
+        wrong=desk.wrong,
+        lines=desk.lines,
+        kinds=kinds_offered(desk.design),
+    )
+    return {
+        "sizes": sizes_payload(desk.design, chapter, around),
+        "pictures": pictures_payload(drawn(desk, chapter), desk.unit, numbers),
+        "figures": figures_payload(result, desk.unit),
+        "findings": findings_payload(desk.design, own, desk.unit),
+        "workings": workings_payload(getattr(result, "workings", ()), desk.unit, desk.unfolded),
+    }
+
+
+def drawn(desk: Desk, chapter: str) -> tuple[Picture, ...]:
+    """Return the pictures of a chapter; none, and a line in the log, where they cannot be drawn."""
+    result = getattr(desk.work, chapter, None)
+    if result is None:
+        return ()
+    try:
+        return pictures_of(chapter, desk.design.at(chapter), result)
+    except Exception:
+        # sizes and findings must stay in reach even when a drawing fails
+        _log.exception("The pictures of %s could not be drawn", chapter)
+        desk.says = "This chapter's pictures cannot be drawn with these sizes."
+        return ()
+
+
+def findings_of(desk: Desk, chapter: str) -> tuple[Finding, ...]:
+    """Return the findings that a chapter owns."""
+    return tuple(one for one in desk.work.findings if one.chapter == chapter)
+
+
+def suggestions_of(desk: Desk) -> dict[str, Suggestion]:
+    """Return all suggestions by the path of the size that they are for."""
+    return {
+        one.field: one
+        for chapter in CHAPTERS
+        for one in getattr(getattr(desk.work, chapter, None), "suggestions", ())
+    }
+
+
+def head(desk: Desk, *, going_on: bool = False) -> Payload:
+    """Return what stands on the tabs and in the title block."""
+    counts = {page.key: {"stop": 0, "check": 0, "fine": 0} for page in PAGES}
+    for one in desk.work.findings:
+        if one.chapter in counts:
+            counts[one.chapter][one.level] += 1
+    scale = desk.design.scale
+    track = f"{spelt(scale.track_gauge, 'mm', desk.unit)} {desk.unit}"
+    payload: Payload = {
+        "name": desk.design.name,
+        "scale": f"{spelt(scale.ratio, 'scale', desk.unit)} on {track}",
+        "unit": desk.unit,
+        "tabs": [{"key": page.key, "tab": page.tab, **counts[page.key]} for page in PAGES],
+        "undoes": desk.history.undoes,
+        "redoes": desk.history.redoes,
+        "saved_as": desk.saved_as,
+        "saved_at": desk.saved_at,
+    }
+    if not going_on:  # comparing two designs is not for every pixel of a drag
+        payload["unsaved"] = len(desk.history.unsaved)
+    return payload
+
+
+def kept(desk: Desk) -> Payload:
+    """Return what the browser keeps, so that the design comes back after it was closed."""
+    return {
+        "design": desk.autosaved(),
+        "saved_as": desk.saved_as,
+        "unit": desk.unit,
+        "chapter": desk.chapter,
+    }
