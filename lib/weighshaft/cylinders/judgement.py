@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from ..findings import COMMON, Finding
+from ..trade.saturation import ATMOSPHERE, saturation
 from ..trade.saturation import SOURCE as STEAM_TABLE
-from ..trade.saturation import saturation
 from .along import along_the_axis
 from .decisions import Cylinders
 from .result import CylindersResult
@@ -138,9 +139,9 @@ def _torque(cylinders: Cylinders, result: CylindersResult) -> Iterator[Finding]:
     if peak > result.torque_limit and result.adhesion_factor >= 0.8:
         yield said(
             "fine", "haulage.adhesion pressure",
-            f"At full pressure the highest torque, {peak:.3g} N mm, passes what a grip of "
-            f"{cylinders.haulage.adhesion:g} holds, {result.torque_limit:.3g} N mm: she slips "
-            "first there. That is usual, and the driver's business.",
+            f"At full pressure the highest torque, {peak / 1000:.3g} N m, passes what a grip of "
+            f"{cylinders.haulage.adhesion:g} holds, {result.torque_limit / 1000:.3g} N m: she "
+            "slips first there. That is usual, and the driver's business.",
         )  # fmt: skip
     ratio = result.rod_ratio
     if not 4.5 <= ratio <= 10:
@@ -155,11 +156,11 @@ def _torque(cylinders: Cylinders, result: CylindersResult) -> Iterator[Finding]:
 
 def _steam(cylinders: Cylinders, result: CylindersResult, valve_lifts: bool) -> Iterator[Finding]:
     percent = result.clearance_percent
-    if percent > 22:
+    if percent > 20:
         yield said(
             "check", "passages.length passages.hole_diameter barrel.length",
             f"The clearance volume is {percent:.1f} % of the stroke; every turn fills it with "
-            "steam that does little work. 8 to 20 % is usual in small engines.",
+            "steam that does little work. 5 to 15 % is usual in small engines.",
             "Shorter passages, or less clearance at the covers.",
         )  # fmt: skip
     else:
@@ -202,11 +203,11 @@ def _compression(
             f"Compression ends at {end:.1f} bar in {gear}, below the {chest:.1f} bar in the chest.",
         )  # fmt: skip
         return
-    back = cylinders.cycle.back_pressure + 1.01325
+    back = cylinders.cycle.back_pressure + ATMOSPHERE
     events = result.running_events if gear == "the running notch" else result.full_events
-    needed = 100 * back * events.compression / (chest + 1.01325 - back)
+    needed = math.ceil(100 * back * events.compression / (chest + ATMOSPHERE - back))
     mend = (
-        f"Exhaust clearance (less exhaust lap) shuts it in later; or {needed:.0f} % of clearance "
+        f"Exhaust clearance (less exhaust lap) shuts it in later; or {needed} % of clearance "
         "volume."
     )
     sentence = (
