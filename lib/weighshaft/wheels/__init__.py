@@ -9,14 +9,18 @@ from .decisions import (
     Tyres,
     Wheels,
 )
-from .results import WheelsResult
+from .results import CurveAxle, CurveLayout, Line, Part, WheelsResult
 from .work import work
 
 __all__ = [
     "Across",
     "Between",
+    "CurveAxle",
+    "CurveLayout",
     "InsideCylinders",
+    "Line",
     "OutsideCylinders",
+    "Part",
     "Quartering",
     "Tyres",
     "Wheels",

@@ -54,6 +54,7 @@ def across_engine(
     prototype_width: float | None,
     crank_throw: float,
     connecting_rod: float | None,
+    cylinder_back: float | None,
 ) -> AcrossEngine:
     """Return the chain across the engine with its clearances; see `work` for the parameters."""
     across, cylinders = wheels.across, wheels.cylinders
@@ -106,6 +107,9 @@ def across_engine(
             outermost, end + wheels.plays[wheels.driven_axle - 1], middle + cylinders.over_covers
         )
         findings += _rods(wheels, washer, rod_out)
+        if cylinder_back is not None:
+            inner = middle - cylinders.over_covers
+            findings += _cylinder(wheels, track, crank_throw, cylinder_back, inner, face, pin)
         play = _passing_play(wheels, crank_throw, connecting_rod)
         if play is not None:
             working = relations.pin_clearance.work(
@@ -208,6 +212,43 @@ def _rods(wheels: Wheels, washer: float, rod_out: float) -> list[Finding]:
             )
         ]
     return []
+
+
+def _cylinder(
+    wheels: Wheels,
+    track: Track,
+    crank_throw: float,
+    back: float,
+    inner: float,
+    face: float,
+    pin: float,
+) -> list[Finding]:
+    """Return whether a coupled wheel or its crankpin runs into the cylinder's back cover."""
+    paths = ("wheels.wheelbase", "wheels.cylinders.centres", "cylinders.connecting_rod")
+    found = []
+    for number, (ahead, play) in enumerate(zip(wheels.positions, wheels.plays, strict=True), 1):
+        if ahead <= 0:
+            continue
+        reaches = (
+            ("wheel", ahead + wheels.driving_diameter / 2 + track.flange_depth, face + play),
+            ("crankpin", ahead + crank_throw + 0.7 * wheels.across.crankpin, pin + play),
+        )
+        for name, front, outside in reaches:
+            if front > back and outside > inner:
+                found.append(
+                    Finding(
+                        "stop",
+                        CHAPTER,
+                        paths,
+                        f"The {name} of axle {number} reaches {front:.1f} mm ahead and "
+                        f"{outside:.2f} mm out; the cylinder begins {back:.1f} mm ahead and "
+                        f"{inner:.2f} mm out: they foul.",
+                        f"Bring that axle {front - back:.1f} mm back, lengthen the connecting "
+                        "rod, or spread the cylinders.",
+                        "geometry",
+                    )
+                )
+    return found
 
 
 def _passing(

@@ -194,20 +194,3 @@ def _crown(positions: tuple[float, ...], freedoms: tuple[float, ...], radius: fl
         else:
             right -= third
     return (left + right) / 2
-
-
-def truck_swing(ahead: float, positions: tuple[float, ...], radius: float) -> float:
-    """Return how far a truck's axle swings each way, mm.
-
-    The end coupled axles stand in the middle of the track and of their play; the truck
-    follows the track's centre line.
-
-    Parameters
-    ----------
-    ahead : of the truck's axle, mm; `positions` of the coupled axles, mm.
-    radius : of the curve's centre line, mm.
-    """
-    middle = (positions[0] + positions[-1]) / 2
-    half = abs(positions[0] - positions[-1]) / 2
-    out = abs(ahead - middle)
-    return math.sqrt(max(radius**2 - half**2, 0.0)) - math.sqrt(max(radius**2 - out**2, 0.0))

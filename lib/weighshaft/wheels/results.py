@@ -115,8 +115,8 @@ class WheelsResult:
     radius_rule: str = figure("What sets it", "text")
     attack_angle: float = figure("End wheels askew to the rail on it", "deg")
     total_wheelbase: float = figure("Total wheelbase")
-    leading_swing: float | None = figure("Leading truck swings, each way")
-    trailing_swing: float | None = figure("Trailing truck swings, each way")
+    leading_swing: float | None = figure("Leading truck swings, each way, on the curve drawn")
+    trailing_swing: float | None = figure("Trailing truck swings, each way, on the curve drawn")
     curve: CurveLayout
     # loads
     journal_pressure: float = figure("Journal pressure", "N/mm2")
@@ -136,6 +136,7 @@ class WheelsResult:
     positions: tuple[float, ...]
     crank_throw: float
     connecting_rod: float | None
+    cylinder_back: float | None
     bore: float
     workings: tuple[Working, ...]
     suggestions: tuple[Suggestion, ...]

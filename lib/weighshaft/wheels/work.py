@@ -10,11 +10,13 @@ from ..working import Working
 from . import relations
 from .across import across_engine
 from .axle import along_axle
-from .curve import STRAIGHT, Limit, layout, smallest, truck_swing
+from .curve import STRAIGHT, Limit, layout, smallest
 from .decisions import InsideCylinders, Wheels
 from .loads import under_load
 from .results import CurveLayout, WheelsResult
 from .track import CHAPTER, Track, against_standard
+
+_BAR = 10.0  # bar in one N/mm2
 
 
 def work(
@@ -26,8 +28,8 @@ def work(
     crank_throw: float,
     number: int,
     crank_angle: float,
-    piston_load: float,
-    tractive_effort: float,
+    piston_load: float | None,
+    tractive_effort: float | None,
     coupled_weight: float,
     engine_weight: float,
     eccentric_throw: float | None,
@@ -35,6 +37,7 @@ def work(
     pressure: float,
     fixed: frozenset[str] = frozenset(),
     connecting_rod: float | None = None,
+    cylinder_back: float | None = None,
 ) -> WheelsResult:
     """Work the chapter.
 
@@ -47,7 +50,7 @@ def work(
     crank_throw : half of the stroke, mm.
     number : of cylinders.
     crank_angle : between the cranks, degrees.
-    piston_load : greatest thrust of one piston, N.
+    piston_load : greatest thrust of one piston, N; None takes the boiler pressure on the bore.
     tractive_effort : by the 0.85 rule, N.
     coupled_weight, engine_weight : kg.
     eccentric_throw : centre distance of the sheaves, mm, None without eccentrics.
@@ -56,7 +59,10 @@ def work(
     fixed : paths of sizes that a bought part has settled; no button changes them.
     connecting_rod : between centres, mm; None when unknown, then every coupled crankpin ahead
         of the driven axle is taken to pass the crosshead.
+    cylinder_back : outer face of the back cover, mm ahead of the driven axle; None when unknown.
     """
+    if piston_load is None:
+        piston_load = math.pi / 4 * cylinder_bore**2 * pressure / _BAR
     track = against_standard(wheels, track_gauge)
     across = across_engine(
         wheels,
@@ -65,6 +71,7 @@ def work(
         prototype_width=prototype_width,
         crank_throw=crank_throw,
         connecting_rod=connecting_rod,
+        cylinder_back=cylinder_back,
     )
     axle = along_axle(wheels, track, bore=cylinder_bore, eccentric_throw=eccentric_throw)
     loads = under_load(
@@ -120,8 +127,8 @@ def work(
         total_wheelbase=sum(wheels.wheelbase)
         + (wheels.leading_truck or 0.0)
         + (wheels.trailing_truck or 0.0),
-        leading_swing=None if leading is None else truck_swing(leading, positions, curve.radius),
-        trailing_swing=None if trailing is None else truck_swing(trailing, positions, curve.radius),
+        leading_swing=_swing(leading, curve),
+        trailing_swing=_swing(trailing, curve),
         curve=curve,
         journal_pressure=loads.journal_pressure,
         driving_pin_pressure=loads.driving_pin_pressure,
@@ -138,6 +145,7 @@ def work(
         positions=positions,
         crank_throw=crank_throw,
         connecting_rod=connecting_rod,
+        cylinder_back=cylinder_back,
         bore=cylinder_bore,
         workings=(
             *track.workings,
@@ -153,6 +161,13 @@ def work(
 
 def _truck(distance: float | None, end: float, way: int) -> float | None:
     return None if distance is None else end + way * distance
+
+
+def _swing(ahead: float | None, curve: CurveLayout) -> float | None:
+    """Return how far the truck at `ahead` stands off the frames on the curve drawn, mm."""
+    if ahead is None:
+        return None
+    return next(abs(axle.shift) for axle in curve.axles if axle.ahead == ahead)
 
 
 def _askew(positions: tuple[float, ...], radius: float) -> float:
