@@ -76,6 +76,9 @@ def work(design: Design) -> Work:
         coupled_weight=sizes.coupled_weight, engine_weight=sizes.engine_weight,
         eccentric_throw=getattr(gear, "eccentric_throw", None), cylinder_bore=sizes.bore,
         pressure=sizes.pressure, fixed=fixed,
+        connecting_rod=sizes.connecting_rod, inclination=sizes.inclination,
+        cylinder_offset=sizes.cylinder_offset,
+        cylinder_back=getattr(getattr(hauled, "axis", None), "back_outside", None),
     )  # fmt: skip
     threaded = _worked(
         faults, getattr(threads, "work", None), design.threads,

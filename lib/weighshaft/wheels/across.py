@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from ..findings import Finding, Suggestion
@@ -303,3 +304,52 @@ def _width(width: float, limit: float | None) -> list[Finding]:
             source="the prototype's width at scale, or the limit given",
         )
     ]
+
+
+def over_leading_axle(
+    wheels: Wheels,
+    *,
+    crank_throw: float,
+    connecting_rod: float | None,
+    inclination: float,
+    cylinder_offset: float,
+) -> list[Finding]:
+    """Return whether inside crossheads pass over the coupled axles ahead; see `work`.
+
+    An inside cylinder lies level with the axles unless it is inclined or raised, and its
+    piston rod and crosshead then have to go over the axle in front of the driven one.
+    """
+    cylinders = wheels.cylinders
+    if isinstance(cylinders, OutsideCylinders) or connecting_rod is None:
+        return []
+    found = []
+    paths = ("cylinders.inclination", "cylinders.cylinder_offset", "wheels.wheelbase")
+    radius = wheels.axle_diameter / 2
+    for number, ahead in enumerate(wheels.positions, 1):
+        if ahead <= 0 or ahead + radius < connecting_rod - crank_throw:
+            continue
+        above = ahead * math.sin(math.radians(inclination)) + cylinder_offset
+        clear = above - radius - cylinders.crosshead_below
+        needed = (radius + cylinders.crosshead_below + 0.5 - cylinder_offset) / ahead
+        angle = math.degrees(math.asin(min(needed, 1.0)))
+        says = (
+            f"The cylinder axis passes {above:.1f} mm over axle {number}, whose radius is "
+            f"{radius:.1f} mm, the crosshead reaches {cylinders.crosshead_below:.1f} mm below it"
+        )
+        if clear <= 0:
+            found.append(
+                Finding(
+                    "stop",
+                    CHAPTER,
+                    paths,
+                    f"{says}: they foul by {-clear:.1f} mm.",
+                    f"Incline the cylinders by {angle:.1f}°, raise them, or shorten the rod.",
+                    "geometry",
+                    (paths[0], math.ceil(angle * 10) / 10) if needed < 0.5 else None,
+                )
+            )
+        else:
+            found.append(
+                Finding("fine", CHAPTER, paths, f"{says}: {clear:.1f} mm clear.", source="geometry")
+            )
+    return found

@@ -86,6 +86,9 @@ class InsideCylinders:
     crankpin: float = size("Inside crankpin, diameter", low=2, high=100)
     pin_length: float = size("Inside crankpin, length between the webs", low=1, high=100)
     big_end: float = size("Big end brasses, width", low=1, high=100)
+    crosshead_below: float = size(
+        "Crosshead and its lower bar, below the cylinder axis", low=0.5, high=100
+    )
 
     def __post_init__(self) -> None:
         check_sizes(self)

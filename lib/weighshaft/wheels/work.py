@@ -8,7 +8,7 @@ from ..findings import Finding, Suggestion, by_level
 from ..trade.tracks import greatest_attack_angle
 from ..working import Working
 from . import relations
-from .across import across_engine
+from .across import across_engine, over_leading_axle
 from .axle import along_axle
 from .curve import STRAIGHT, Limit, layout, smallest
 from .decisions import InsideCylinders, Wheels
@@ -38,6 +38,8 @@ def work(
     fixed: frozenset[str] = frozenset(),
     connecting_rod: float | None = None,
     cylinder_back: float | None = None,
+    inclination: float = 0.0,
+    cylinder_offset: float = 0.0,
 ) -> WheelsResult:
     """Work the chapter.
 
@@ -60,6 +62,8 @@ def work(
     connecting_rod : between centres, mm; None when unknown, then every coupled crankpin ahead
         of the driven axle is taken to pass the crosshead.
     cylinder_back : outer face of the back cover, mm ahead of the driven axle; None when unknown.
+    inclination : of the cylinders, degrees, their front ends up.
+    cylinder_offset : of the cylinder axis above the driven axle, mm.
     """
     if piston_load is None:
         piston_load = math.pi / 4 * cylinder_bore**2 * pressure / _BAR
@@ -92,7 +96,14 @@ def work(
         *axle.findings,
         *curve_findings,
         *loads.findings,
-        *_layout(wheels, number, eccentric_throw),
+        *_layout(wheels, number),
+        *over_leading_axle(
+            wheels,
+            crank_throw=crank_throw,
+            connecting_rod=connecting_rod,
+            inclination=inclination,
+            cylinder_offset=cylinder_offset,
+        ),
     )
     return WheelsResult(
         back_to_back=track.back_to_back,
@@ -281,7 +292,7 @@ def _judged_curve(wheels: Wheels, limit: Limit, wanted: float | None, by: str) -
     ]
 
 
-def _layout(wheels: Wheels, number: int, eccentric_throw: float | None) -> list[Finding]:
+def _layout(wheels: Wheels, number: int) -> list[Finding]:
     found = []
     if number > 2:
         found.append(
