@@ -13,8 +13,13 @@ Array = NDArray[np.float64]
 
 RADIUS = {"Whitworth": 0.137329, "BA": 0.180834}
 """Radius of crest and root in pitches: BS 84, BS 93 (depth 0.6 p at 47½°)."""
-ROOT_60 = 1 / (4 * math.sqrt(3))
-"""Radius of the root of a male 60° thread in pitches, an eighth of p / sin 60°: 0.1443 p."""
+
+
+def root_radius(one: Thread) -> float:
+    """Return the radius (mm) of the root of a male 60° thread that runs down to its core."""
+    half = math.radians(one.angle / 2)
+    sharp = one.pitch / 4 / math.tan(half) - (one.effective - one.minor) / 2
+    return sharp / (1 / math.sin(half) - 1)
 
 
 def profile(one: Thread, along: Array, *, male: bool) -> Array:
@@ -53,7 +58,7 @@ def _flat(one: Thread, x: Array, flank: Array, half: float, male: bool) -> Array
     if not male:
         below: Array = np.maximum(shape, one.minor_internal / 2)
         return below
-    r = ROOT_60 * one.pitch
+    r = root_radius(one)
     root = one.effective / 2 - _above(one.pitch, half, r)
     from_root = one.pitch / 2 - x
     under = np.sqrt(np.maximum(r**2 - np.minimum(from_root, r) ** 2, 0.0))

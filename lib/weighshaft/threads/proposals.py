@@ -30,17 +30,8 @@ def round_holes(preferred: str) -> tuple[Thread, ...]:
     """Return the fine threads that builders cut on bored parts, by rising diameter."""
     large = tuple(one for one in threads("G") if one.major > INCH / 2)
     if preferred == "metric":
-        pitch = {one.designation: 0.5 if one.major <= 6 else 0.75 for one in threads("ISO fine")}
-        fine = [
-            one
-            for one in threads("ISO fine")
-            if one.major >= 3 and one.pitch == pitch[one.designation]
-        ]
-        return (
-            *fine,
-            *(one for one in threads("ISO fine") if one.designation == "M12 × 1"),
-            *large,
-        )
+        fine = [one for one in threads("ISO fine") if one.designation in _METRIC_FINE]
+        return (*fine, *large)
     if preferred == "unified":
         return (*_series("UNF"), *_series("UNEF"), *large)
     forty = [one for one in threads("ME40") if one.major < 6.5]
@@ -60,6 +51,9 @@ def for_screws(preferred: str) -> tuple[Thread, ...]:
     return tuple(one for one in threads("BA") if int(one.size) % 2 == 0 and int(one.size) <= 12)
 
 
+_METRIC_FINE = (
+    "M3 × 0.35", "M4 × 0.5", "M5 × 0.5", "M6 × 0.5", "M8 × 0.75", "M10 × 0.75", "M12 × 1",
+)  # fmt: skip
 _METRIC_SCREWS = ("M1.6", "M2", "M2.5", "M3", "M4", "M5", "M6", "M8", "M10", "M12")
 
 

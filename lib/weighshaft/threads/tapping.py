@@ -157,24 +157,34 @@ def tapping_drills(
 def clearance_drills(one: Thread, sets: Collection[str]) -> tuple[Drill, Drill, str]:
     """Return the close and the free clearance drill of a thread, and whose rule it is.
 
-    Metric threads take ISO 273 where it has them. Others: close is the next drill that is not
-    below the major diameter (a cut screw is a little under it, and a drill cuts a little over),
-    free is the next with 3 per cent and 0.03 mm to spare.
+    Metric threads take ISO 273 and Unified ones the table in print. Others: close is the next
+    drill that is not below the major diameter (a cut screw is a little under it, and a drill
+    cuts a little over), free is the next with 3 per cent and 0.03 mm to spare.
 
     Raises
     ------
     NoDrill : when the sets hold no drill that large.
     """
-    if one.series.startswith("ISO"):
-        fits = {drill.fit: drill.diameter for drill in printed(one, "clearance")}
-        close, free = fits.get("ISO 273 close fit"), fits.get("ISO 273 medium fit")
-        if close is not None and free is not None:
-            return at_or_above(close, sets), at_or_above(free, sets), "ISO 273, close and medium"
+    fits = {one.fit: one.diameter for one in printed(one, "clearance")}
+    for close, free, whose in _FITS:
+        if close in fits and free in fits:
+            # the tables print three places, which may lie a hair above the drill itself
+            return (
+                at_or_above(fits[close] - 0.001, sets),
+                at_or_above(fits[free] - 0.001, sets),
+                whose,
+            )
     return (
         at_or_above(one.major, sets),
         at_or_above(1.03 * one.major + 0.03, sets),
         "common practice",
     )
+
+
+_FITS = (
+    ("ISO 273 close fit", "ISO 273 medium fit", "ISO 273, close and medium"),
+    ("close fit", "free fit", "table S12, close and free"),
+)
 
 
 def stock_hole(diameter: float, sets: Collection[str]) -> float:

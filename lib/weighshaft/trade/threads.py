@@ -32,7 +32,7 @@ SERIES: dict[str, str] = {
 """Name of each series by its key."""
 
 EXTERNAL_DEPTH_60 = 17 / 24 * math.sqrt(3) / 2
-"""Depth of a 60° external thread in pitches (ISO 68-1, root of ISO 898-1: 17/24 H)."""
+"""Depth of a metric external thread in pitches: 17/24 of the sharp triangle (ISO 898-1)."""
 
 
 class UnknownThread(ValueError):
@@ -135,13 +135,14 @@ def _whitworth() -> Iterator[Thread]:
 
 def _unified() -> Iterator[Thread]:
     for row in rows("threads_un"):
-        pitch = INCH / float(row["tpi"])
+        major, effective, minor, bore = (
+            float(row[name]) * INCH
+            for name in ("major_in", "pitch_dia_in", "minor_ext_unr_ref_in", "minor_int_in")
+        )
         yield Thread(
-            row["designation"], row["series"], row["size"], float(row["major_in"]) * INCH,
-            pitch, float(row["pitch_dia_in"]) * INCH, float(row["minor_ext_unr_ref_in"]) * INCH,
-            float(row["minor_int_in"]) * INCH, EXTERNAL_DEPTH_60 * pitch, 60.0,
-            float(row["tpi"]), float(row["tensile_stress_area_in2"]) * INCH**2, row["sources"],
-            row["note"],
+            row["designation"], row["series"], row["size"], major, INCH / float(row["tpi"]),
+            effective, minor, bore, (major - minor) / 2, 60.0, float(row["tpi"]),
+            float(row["tensile_stress_area_in2"]) * INCH**2, row["sources"], row["note"],
         )  # fmt: skip
 
 
