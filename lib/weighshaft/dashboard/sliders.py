@@ -51,9 +51,9 @@ def slider(
     near = shown(suggested, about, page) if suggested is not None else at
     if about.unit == "count":
         return Slider(low, high, 1) if math.isfinite(span) and span <= 60 else None
-    reach = max(0.6 * abs(at), 1.25 * abs(near - at), _least_reach(about, page, span))
-    if about.unit == "%" and low >= 0 and span <= 100:
-        reach = span
+    reach = max(0.6 * abs(at), 1.25 * abs(near - at), _least_reach(at, about, page, span))
+    if (about.unit == "%" and low >= 0 and span <= 100) or (about.unit == "ratio" and span <= 4):
+        return Slider(low, high, _step(span, about, page))
     first = at - min(reach, 0.6 * abs(at)) if at > 0 and low >= 0 else at - reach
     first, last = min(first, near - 0.1 * reach), max(at + reach, near + 0.1 * reach)
     step = _step(last - first, about, page)
@@ -64,14 +64,15 @@ def slider(
     return Slider(_tidy(first), _tidy(last), step)
 
 
-def _least_reach(about: Size, page: LengthUnit, span: float) -> float:
+def _least_reach(at: float, about: Size, page: LengthUnit, span: float) -> float:
     if about.unit == "deg":
         return min(15.0, span / 2)
     if about.unit == "mm":
-        return (1 / 16) if page == "in" else 2.0
-    if math.isfinite(span):
-        return 0.02 * span
-    return 1.0
+        usual = (1 / 16) if page == "in" else 2.0
+        return min(usual, 2 * abs(at)) or usual
+    if at:
+        return 0.0
+    return 0.02 * span if math.isfinite(span) else 1.0
 
 
 def _step(span: float, about: Size, page: LengthUnit) -> float:

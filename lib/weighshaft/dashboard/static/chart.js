@@ -85,7 +85,9 @@ function drawChart(chart, points, width, height) {
     root.append(svgEl("path", { d: path, class: `ws-curve pen-${curve.pen}` }));
     return trace;
   });
-  nameCurves(chart.curves, traces, frame, taken, rulers).forEach(({ text, x, y, pen }) => words(text, x, y, "middle", `ws-label text-${pen}`));
+  for (const { lines, x, y, pen } of nameCurves(chart.curves, traces, frame, taken, rulers)) {
+    lines.forEach((text, i) => words(text, x, y + (i - lines.length + 1) * LINE, "middle", `ws-label text-${pen}`));
+  }
 
   const marks = chart.follows.filter((index) => traces[index]?.length).map((index) => {
     const dot = svgEl("circle", { r: 4, class: "ws-now" });
@@ -167,6 +169,18 @@ function figure(value) {
   return String(Number(value.toPrecision(6))).replace("-", "−");
 }
 
+const LINE = LABEL_SIZE * 1.2;
+
+function inLines(text, widest) {
+  const lines = [""];
+  for (const word of text.split(" ")) {
+    const last = lines[lines.length - 1];
+    if (last && textWidth(`${last} ${word}`) > widest) lines.push(word);
+    else lines[lines.length - 1] = last ? `${last} ${word}` : word;
+  }
+  return lines;
+}
+
 // Points every few units along a curve, whether it is drawn by two points or by hundreds.
 function paced(trace) {
   const made = [];
@@ -192,14 +206,16 @@ function nameCurves(curves, traces, frame, taken, rulers) {
   const named = [];
   curves.forEach((curve, index) => {
     if (!curve.label || !dots[index].length) return;
-    const wide = textWidth(curve.label);
-    const high = LABEL_SIZE * 1.2;
+    const lines = inLines(curve.label, (frame.right - frame.left) * 0.55);
+    const wide = Math.max(...lines.map((text) => textWidth(text)));
+    const more = (lines.length - 1) * LINE;
     let best = null;
     const every = Math.max(1, Math.floor(dots[index].length / 30));
     for (let i = 0; i < dots[index].length; i += every) {
       const [x, y] = dots[index][i];
-      for (const [dx, dy] of [[0, -7], [0, 16], [wide / 2 + 7, 4], [-wide / 2 - 7, 4]]) {
-        const box = boxAt(x + dx, y + dy, wide, high, "middle");
+      for (const [dx, dy] of [[0, -7], [0, 16 + more], [wide / 2 + 7, 4 + more / 2], [-wide / 2 - 7, 4 + more / 2]]) {
+        const box = boxAt(x + dx, y + dy, wide, LINE, "middle");
+        box.top -= more;
         const out = Math.max(0, frame.left + 2 - box.left) + Math.max(0, box.right - frame.right) +
           Math.max(0, frame.top - 8 - box.top) + Math.max(0, box.bottom - frame.bottom + 2);
         let cost = 30 * out + boxes.reduce((sum, other) => sum + overlap(box, other), 0);
@@ -214,7 +230,7 @@ function nameCurves(curves, traces, frame, taken, rulers) {
       }
     }
     boxes.push(best.box);
-    named.push({ text: curve.label, x: best.x, y: best.y, pen: curve.pen });
+    named.push({ lines, x: best.x, y: best.y, pen: curve.pen });
   });
   return named;
 }

@@ -1,6 +1,6 @@
 // The printable page: the whole design, black on white, a chapter a sheet.
 
-const PAPER_WIDTH = 960; // drawing units across; the printer scales them to the sheet
+const PAPER_WIDTH = 622; // of the drawings on a sheet; the printer scales it to the paper
 
 function makePaper(close) {
   const pages = el("div", { class: "ws-paper-pages" });
@@ -26,7 +26,7 @@ function makePaper(close) {
 
 function paperChapter(chapter, head, points) {
   const drawings = chapter.pictures.filter((one) => one.kind === "scene" || one.kind === "chart").slice(0, 3);
-  const figures = pictureFigures(drawings, points, 600, null).map(({ node, drawn }) => {
+  const figures = pictureFigures(drawings, points, PAPER_WIDTH, null).map(({ node, drawn }) => {
     drawn.turn(40);
     return node;
   });
@@ -47,7 +47,7 @@ function paperChapter(chapter, head, points) {
 function paperNotes(notes, head) {
   return el("section", { class: "ws-paper-page" },
     el("h2", { text: "Notes" }),
-    el("dl", { class: "ws-notes" }, ...notes.flatMap((one) => [el("dt", { text: one.label }), el("dd", { text: one.text })])),
+    el("div", { class: "ws-notes" }, ...notes.flatMap((one) => [el("p", { class: "ws-note-of", text: one.label }), el("p", { class: "ws-note-text", text: one.text })])),
     paperBlock(head, "Notes"));
 }
 

@@ -58,14 +58,16 @@ function makePictures(desk) {
   }
 
   function showFigures(list) {
-    const term = (one) => el("div", { class: "ws-figure", title: one.help },
-      el("dt", { text: one.label }), el("dd", { text: one.unit === "°" ? `${one.text}°` : one.text }, one.unit && one.unit !== "°" ? el("span", { class: "ws-figure-unit", text: ` ${one.unit}` }) : null));
+    const term = (one) => el("li", { class: "ws-figure", title: one.help },
+      el("span", { class: "ws-figure-name", text: one.label }),
+      el("span", { class: "ws-figure-value", text: one.unit === "°" ? `${one.text}°` : one.text },
+        one.unit && one.unit !== "°" ? el("span", { class: "ws-figure-unit", text: ` ${one.unit}` }) : null));
     const main = list.filter((one) => one.main);
     const rest = list.filter((one) => !one.main);
     const nodes = [];
-    if (main.length) nodes.push(el("dl", { class: "ws-keys" }, ...main.map(term)));
+    if (main.length) nodes.push(el("ul", { class: "ws-keys" }, ...main.map(term)));
     if (rest.length) {
-      const details = el("details", { class: "ws-more-figures" }, el("summary", { text: `Further figures (${rest.length})` }), el("dl", { class: "ws-keys" }, ...rest.map(term)));
+      const details = el("details", { class: "ws-more-figures" }, el("summary", { text: `Further figures (${rest.length})` }), el("ul", { class: "ws-keys" }, ...rest.map(term)));
       details.open = moreOpen;
       details.addEventListener("toggle", () => (moreOpen = details.open));
       nodes.push(details);
@@ -105,7 +107,8 @@ function pictureFigures(pictures, points, width, root) {
     if (picture.kind === "table") return { node: tableFigure(picture, index) };
     const [left, bottom, right, top] = picture.extent || [0, 0, 1, 1];
     const broad = (right - left) / Math.max(top - bottom, 1e-6) > 2.4;
-    const whole = index === 0 || width < 600 || (picture.kind === "scene" && broad);
+    const labels = (picture.still || []).filter((one) => one.t === "label").length;
+    const whole = index === 0 || width < 600 || (picture.kind === "scene" && (broad || labels > 3));
     const wide = whole ? width : half;
     const drawn = picture.kind === "scene"
       ? drawScene(picture, points, wide, index === 0 ? tallest : whole ? Math.min(tallest, 300) : 290)

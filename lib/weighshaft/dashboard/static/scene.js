@@ -52,6 +52,11 @@ function drawScene(scene, points, width, tallest) {
     return { one, node };
   });
 
+  const ink = makeInk();
+  for (const one of scene.still) inkOf(ink, one, points, at, scale);
+  for (let quarter = 0; quarter < 4 && frames; quarter += 1) {
+    for (const one of scene.moving) inkOfFrame(ink, one, points, Math.floor((quarter * frames) / 4), at);
+  }
   const dimensions = scene.still.filter((one) => one.t === "dimension").map((one) => dimension(one, at));
   for (const one of dimensions) root.append(one.node);
   const wanted = scene.still
@@ -59,7 +64,7 @@ function drawScene(scene, points, width, tallest) {
     .map((one) => ({ ...one, x: px(one.at[0]), y: py(one.at[1]) + LABEL_SIZE * 0.3 }));
   const bar = scaleBar(scale, width, height);
   const taken = [...dimensions.map((one) => one.box).filter(Boolean), bar.box];
-  for (const label of placeLabels(wanted, width, height, taken)) root.append(...labelled(label, at));
+  for (const label of placeLabels(wanted, width, height, taken, ink)) root.append(...labelled(label, at));
   root.append(bar.node);
 
   function turn(theta) {
@@ -120,23 +125,62 @@ function fitted(spanX, spanY, left, top, width, tallest, pads) {
 // Text has a size of its own on the sheet; the drawing makes room for it at the edges.
 function growPads(pads, scene, fit, width) {
   let grown = false;
+  const most = { left: 0.3 * width, right: 0.3 * width, top: 70, bottom: 90 };
   const ask = (side, wanted) => {
-    if (wanted > pads[side] + 1) {
-      pads[side] = Math.min(wanted, width / 4);
+    const allowed = Math.min(wanted, most[side]);
+    if (allowed > pads[side] + 1) {
+      pads[side] = allowed;
       grown = true;
     }
   };
+  const at = (point) => [fit.px(point[0]), fit.py(point[1])];
   for (const one of scene.still) {
-    if (one.t !== "label" && one.t !== "dimension") continue;
-    const at = one.t === "label" ? one.at : [(one.a[0] + one.b[0]) / 2, (one.a[1] + one.b[1]) / 2];
-    const anchor = one.t === "label" ? one.anchor : "middle";
-    const box = boxAt(fit.px(at[0]), fit.py(at[1]), textWidth(one.text), LABEL_SIZE * 1.2, anchor);
+    let box = null;
+    if (one.t === "label") box = boxAt(...at(one.at), textWidth(one.text), LABEL_SIZE * 1.2, one.anchor);
+    else if (one.t === "dimension") box = dimension(one, at).box;
+    if (!box) continue;
     ask("left", pads.left + 4 - box.left);
     ask("right", pads.right + box.right - width + 4);
     ask("top", pads.top + 4 - box.top);
     ask("bottom", pads.bottom + box.bottom - fit.height + 22);
   }
+  const both = pads.left + pads.right;
+  if (both > 0.42 * width) {
+    // the drawing matters more than its labels; those that stick out are moved in
+    pads.left *= (0.42 * width) / both;
+    pads.right *= (0.42 * width) / both;
+  }
   return grown;
+}
+
+function inkOf(ink, one, points, at, scale) {
+  if (one.t === "path") {
+    const [first, count] = one.p;
+    const end = one.closed ? count : count - 2;
+    for (let i = 0; i < end; i += 2) {
+      const j = (i + 2) % count;
+      ink.line(...at([points[first + i], points[first + i + 1]]), ...at([points[first + j], points[first + j + 1]]));
+    }
+  } else if (one.t === "circle" || one.t === "arc") {
+    const [cx, cy] = at(one.c);
+    const r = one.r * scale;
+    const steps = Math.min(48, Math.max(8, Math.round(r / 3)));
+    const [from, to] = one.t === "arc" ? [one.from, one.to < one.from ? one.to + 360 : one.to] : [0, 360];
+    let last = null;
+    for (let i = 0; i <= steps; i += 1) {
+      const angle = ((from + ((to - from) * i) / steps) * Math.PI) / 180;
+      const now = [cx + r * Math.cos(angle), cy - r * Math.sin(angle)];
+      if (last) ink.line(...last, ...now);
+      last = now;
+    }
+  }
+}
+
+function inkOfFrame(ink, one, points, frame, at) {
+  const first = one.p[0] + frame * one.n * 2;
+  for (let i = 0; i + 2 < 2 * one.n; i += 2) {
+    ink.line(...at([points[first + i], points[first + i + 1]]), ...at([points[first + i + 2], points[first + i + 3]]), 0.3);
+  }
 }
 
 function hatching(id) {
@@ -202,8 +246,9 @@ function labelled(label, at) {
   const text = svgEl("text", { x: ROUND(label.x), y: ROUND(label.y), "text-anchor": label.anchor, class: `ws-label text-${label.pen}` });
   text.textContent = label.text;
   const target = label.leader ? at(label.leader) : label.moved > LABEL_SIZE * 1.6 ? at(label.at) : null;
-  if (target) {
-    const { box } = label;
+  const { box } = label;
+  const covered = target && target[0] > box.left && target[0] < box.right && target[1] > box.top && target[1] < box.bottom;
+  if (target && !covered) {
     const x = Math.min(Math.max(target[0], box.left), box.right);
     const y = target[1] < box.top ? box.top : target[1] > box.bottom ? box.bottom : (box.top + box.bottom) / 2;
     const from = y > box.top && y < box.bottom ? [target[0] < box.left ? box.left - 2 : box.right + 2, y] : [x, y];
@@ -248,11 +293,14 @@ function dimension(one, at) {
   let middle = [(a[0] + b[0]) / 2 + 4 * up[0], (a[1] + b[1]) / 2 + 4 * up[1]];
   const wide = textWidth(one.text);
   if (wide > long - 4) {
-    // a short dimension has its figure beyond the arrow
-    const along = [Math.cos(turned), Math.sin(turned)];
-    const end = (b[0] - a[0]) * along[0] + (b[1] - a[1]) * along[1] >= 0 ? b : a;
-    const far = wide / 2 + reach + 3;
-    middle = [end[0] + far * along[0] + 4 * up[0], end[1] + far * along[1] + 4 * up[1]];
+    // a short dimension has its figure upright: above a level line, beside an upright one
+    const upright = Math.abs(unit[1]) > 0.7;
+    const out = [a[0] - at(one.a)[0], a[1] - at(one.a)[1]];
+    const side = out[0] < 0 ? -1 : 1;
+    middle = [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2];
+    if (upright) middle = [middle[0] + side * (wide / 2 + 6), middle[1] + 4];
+    else middle = [middle[0], middle[1] + (out[1] > 0 ? 15 : -8)];
+    degrees = 0;
   }
   const text = svgEl("text", {
     x: ROUND(middle[0]), y: ROUND(middle[1]), "text-anchor": "middle", class: "ws-label",
@@ -260,8 +308,9 @@ function dimension(one, at) {
   });
   text.textContent = one.text;
   node.append(text);
-  const tall = Math.abs(Math.sin(turned)) * wide + LABEL_SIZE;
-  const broad = Math.abs(Math.cos(turned)) * wide + LABEL_SIZE * 0.4;
+  const slope = (degrees * Math.PI) / 180;
+  const tall = Math.abs(Math.sin(slope)) * wide + LABEL_SIZE;
+  const broad = Math.abs(Math.cos(slope)) * wide + LABEL_SIZE * 0.4;
   const box = one.text
     ? { left: middle[0] - broad / 2, right: middle[0] + broad / 2, top: middle[1] - tall / 2 - 4, bottom: middle[1] + tall / 2 - 4 }
     : null;

@@ -67,7 +67,7 @@ function particularsOf(whole, head, desk, open) {
     const rows = part.rows.map((row) => el("tr", {},
       el("th", { scope: "row" }, row.label, STATUS_WORDS[row.status] ? el("span", { class: `ws-status ws-status-${row.status}`, text: STATUS_WORDS[row.status] }) : null,
         row.group ? el("small", { text: row.group }) : null),
-      el("td", { class: "ws-num", text: unitText(row) })));
+      el("td", { class: unitText(row).length > 16 ? "ws-num ws-wordy" : "ws-num", text: unitText(row) })));
     const table = (some) => el("table", { class: "ws-particular" }, el("tbody", {}, ...some));
     const box = el("section", { class: "ws-chapter" }, button(part.title, () => desk.send({ do: "go", chapter: part.key }), { class: "ws-chapter-name" }));
     box.append(table(rows.slice(0, Math.max(part.main, 1))));
@@ -105,7 +105,7 @@ function remarksOf(whole, desk) {
     : el("p", { class: "ws-quiet", text: "Nothing." }));
   nodes.push(el("h2", { text: "Notes" }));
   nodes.push(whole.notes.length
-    ? el("dl", { class: "ws-notes" }, ...whole.notes.flatMap((one) => [el("dt", { text: one.label }), el("dd", { text: one.text })]))
+    ? el("div", { class: "ws-notes" }, ...whole.notes.flatMap((one) => [el("p", { class: "ws-note-of", text: one.label }), el("p", { class: "ws-note-text", text: one.text })]))
     : el("p", { class: "ws-quiet", text: "None yet: press the name of a size to write why it is so." }));
   return nodes;
 }
