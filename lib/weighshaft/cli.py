@@ -79,6 +79,7 @@ def _parser() -> argparse.ArgumentParser:
     page.add_argument(
         "--designs", type=Path, metavar="FOLDER", help="folder in which designs are saved"
     )
+    page.add_argument("--debug", action="store_true", help="show what goes wrong in the code")
     commands = parser.add_subparsers(title="other commands", metavar="COMMAND")
     work = commands.add_parser(
         "work",
@@ -114,7 +115,13 @@ def _open(asked: argparse.Namespace) -> int:
     from .serve import CannotServe, serve
 
     try:
-        serve(port=asked.port, host=asked.host, browser=not asked.no_browser, designs=asked.designs)
+        serve(
+            port=asked.port,
+            host=asked.host,
+            browser=not asked.no_browser,
+            designs=asked.designs,
+            debug=asked.debug,
+        )
     except (CannotServe, FileNotFoundError) as why:
         return _refuse(why)
     return WORKED

@@ -40,6 +40,7 @@ def serve(
     browser: bool = True,
     kernels: int = KERNELS,
     designs: Path | None = None,
+    debug: bool = False,
 ) -> None:
     """Serve the workbook until it is stopped with Ctrl-C.
 
@@ -50,6 +51,7 @@ def serve(
     browser : whether to open the page in the browser.
     kernels : how many are kept warm for pages to come.
     designs : folder in which designs are saved.
+    debug : show on the page and the terminal what goes wrong in the code.
 
     Raises
     ------
@@ -57,14 +59,22 @@ def serve(
     """
     notebook = places.workbook() / "workbook.ipynb"
     port = free_port(host, port)
-    _quiet()
+    if not debug:
+        _quiet()
     with tempfile.TemporaryDirectory(prefix="weighshaft-", ignore_cleanup_errors=True) as folder:
-        _prepare(Path(folder), designs)
+        _prepare(Path(folder), designs, debug)
         # imported late: takes a second, which `weighshaft work` need not wait for
         from traitlets.config import Config
         from voila.app import Voila
 
-        app = Voila(config=Config(settings(host, port, kernels, folder)))
+        class Server(Voila):  # type: ignore[misc]
+            def stop(self) -> None:
+                # stopped while kernels are still starting, it stumbles over those; they end
+                # by themselves as soon as this process is gone
+                with contextlib.suppress(Exception):
+                    super().stop()
+
+        app = Server(config=Config(settings(host, port, kernels, folder, debug)))
         app.notebook_path = str(notebook)
         address = address_of(host, port)
         threading.Thread(target=_announce, args=(address, host, port, browser), daemon=True).start()
@@ -76,7 +86,9 @@ def serve(
     print("The workbook is closed.")
 
 
-def settings(host: str, port: int, kernels: int, folder: str) -> dict[str, Any]:
+def settings(
+    host: str, port: int, kernels: int, folder: str, debug: bool = False
+) -> dict[str, Any]:
     """Return the settings of the server.
 
     Parameters
@@ -84,6 +96,7 @@ def settings(host: str, port: int, kernels: int, folder: str) -> dict[str, Any]:
     host, port : where it listens.
     kernels : how many are kept warm.
     folder : of its own, for what lives only while it runs.
+    debug : show what goes wrong in the code.
     """
     made: dict[str, Any] = {
         "Voila": {
@@ -91,7 +104,7 @@ def settings(host: str, port: int, kernels: int, folder: str) -> dict[str, Any]:
             "port": port,
             "port_retries": 0,
             "open_browser": False,
-            "log_level": logging.ERROR,
+            "log_level": logging.INFO if debug else logging.ERROR,
             "connection_dir_root": folder,
             # nothing but our own settings, whatever lies in the folder we were started from
             "config_file_paths": [],
@@ -105,7 +118,7 @@ def settings(host: str, port: int, kernels: int, folder: str) -> dict[str, Any]:
             "template": TEMPLATE,
             "theme": "light",
             "strip_sources": True,
-            "show_tracebacks": False,
+            "show_tracebacks": debug,
             "preheat_kernel": kernels > 0,
             "default_pool_size": kernels,
             "allow_template_override": "NO",
@@ -173,13 +186,16 @@ def _why_not(bad: OSError, host: str, port: int) -> str:
     return f"This computer cannot listen at {host}: {(bad.strerror or str(bad)).lower()}."
 
 
-def _prepare(folder: Path, designs: Path | None) -> None:
+def _prepare(folder: Path, designs: Path | None, debug: bool) -> None:
     """Put the settings that kernels read into the environment they inherit."""
     profile = folder / "ipython" / "profile_default"
     profile.mkdir(parents=True)
-    # several kernels would otherwise wait for one another at the history of the prompt
-    history = json.dumps({"HistoryManager": {"enabled": False}})
-    (profile / "ipython_kernel_config.json").write_text(history, encoding="utf-8")
+    kernel = {
+        # several kernels would otherwise wait for one another at the history of the prompt
+        "HistoryManager": {"enabled": False},
+        "IPKernelApp": {"no_stdout": not debug, "no_stderr": not debug},
+    }
+    (profile / "ipython_kernel_config.json").write_text(json.dumps(kernel), encoding="utf-8")
     (folder / "config").mkdir()
     before = os.environ.get("JUPYTER_PATH", "")
     template = str(places.workbook() / "template")
