@@ -424,7 +424,9 @@ def test_skimming_a_shoulder_does_not_change_the_misfit(connector: Connector, sh
     pitch = thread(connector.thread_a).pitch
     off = share * pitch * connector.start / 360
     skimmed = dataclasses.replace(
-        connector, length=connector.length - off, start=connector.start - 360 * off / pitch
+        connector,
+        length=connector.length - off,
+        start=max(0.0, connector.start - 360 * off / pitch),
     )
     before, after = fit(connector), fit(skimmed)
     assert before.misfit is not None
