@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import lru_cache
-from typing import ClassVar, Protocol
+from typing import ClassVar, Literal, Protocol
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -23,6 +23,9 @@ GRID = np.linspace(0.0, 360.0, 72, endpoint=False)
 
 CLOSED = 1e-9
 """Largest closure error of a pose that counts as assembled, mm."""
+
+ROUNDING = 1e-14
+"""What arithmetic itself leaves of a length; it only tells in rods kilometres long."""
 
 
 @dataclass(frozen=True)
@@ -46,10 +49,28 @@ class Pose:
     die: Array | None = None
 
 
+@dataclass(frozen=True)
+class Part:
+    """A part as it is drawn: through which joints it runs, and in what shape.
+
+    Parameters
+    ----------
+    shape : "bar" a line through the joints; "sheave" a disc at the first joint, with its arm
+        from the axle; "slot" a curved link at the first joint, struck from the second.
+    behind : whether it stands behind the others, as the backward eccentric does.
+    """
+
+    name: str
+    joints: tuple[str, ...]
+    shape: Literal["bar", "sheave", "slot"] = "bar"
+    behind: bool = False
+
+
 class Gear(Protocol):
     """A valve gear: a frozen dataclass of its sizes that closes its own loops."""
 
     kind: ClassVar[str]
+    parts: ClassVar[tuple[Part, ...]]
 
     def __hash__(self) -> int:
         """Gears are values: what is proved of one is proved of its equal."""
@@ -176,19 +197,23 @@ def prove(crank: Crank, gear: Gear, reversers: tuple[float, ...]) -> None:
 
 
 def _refuse_locked(pose: Pose, theta: Array, reversers: tuple[float, ...]) -> None:
-    for joint, margin in pose.margins.items():
-        margin = np.broadcast_to(margin, theta.shape)
-        bad = ~(margin > 0)
-        if bad.any():
-            row, column = np.unravel_index(np.argmax(bad), bad.shape)
-            raise MotionLocks(joint, float(theta[row, column]), reversers[row])
+    """Refuse a pose without margin or that does not close, naming the joint nearest its limit."""
+    margins = {name: np.broadcast_to(m, theta.shape) for name, m in pose.margins.items()}
+    bad = np.zeros(theta.shape, dtype=bool)
+    for margin in margins.values():
+        bad |= ~(margin > 0)
     for one, other, length in pose.bars:
         away = pose.points[one] - pose.points[other]
         error = np.abs(np.hypot(away[..., 0], away[..., 1]) - length)
-        error = np.broadcast_to(error, theta.shape)
-        if not np.all(error < CLOSED):
-            row, column = np.unravel_index(np.argmax(~(error < CLOSED)), theta.shape)
-            raise MotionLocks(other.replace("_", " "), float(theta[row, column]), reversers[row])
+        bad |= ~(error < CLOSED + ROUNDING * length)
+    if not bad.any():
+        return
+    row, column = (int(i) for i in np.unravel_index(np.argmax(bad), bad.shape))
+    # where nothing fits any more the figures mean little: ask the nearest pose that closes
+    sound = np.flatnonzero(~bad[row])
+    ask = column if len(sound) == 0 else int(sound[np.abs(sound - column).argmin()])
+    joint = min(margins, key=lambda name: float(margins[name][row, ask]))
+    raise MotionLocks(joint, float(theta[row, column]), reversers[row])
 
 
 def _refuse_jumps(crank: Crank, gear: Gear, pose: Pose, rows: Array) -> None:

@@ -9,7 +9,7 @@ import numpy as np
 
 from ..sizes import SizeError, check_sizes, size
 from .frame import TINY, VAST, Array, Crank, Spindle, eccentric_leads, pin
-from .kernel import Pose
+from .kernel import Part, Pose
 from .parts import admission_size, crank_points, valve_angle_size
 from .statics import towards
 
@@ -20,6 +20,10 @@ class SlipEccentric:
 
     kind: ClassVar[str] = "slip eccentric"
     title: ClassVar[str] = "Slip eccentric"
+    parts: ClassVar[tuple[Part, ...]] = (
+        Part("eccentric", ("eccentric",), "sheave"),
+        Part("eccentric rod", ("eccentric", "valve")),
+    )
 
     eccentric_throw: float = size(
         "Eccentric throw",

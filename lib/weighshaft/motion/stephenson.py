@@ -16,7 +16,7 @@ import numpy as np
 
 from ..sizes import SizeError, check_sizes, size
 from .frame import TINY, VAST, Array, Crank, Spindle, eccentric_leads, pin
-from .kernel import Pose, dyad
+from .kernel import Part, Pose, dyad
 from .parts import (
     admission_size,
     arm_end,
@@ -45,6 +45,18 @@ class Stephenson:
 
     kind: ClassVar[str] = "Stephenson"
     title: ClassVar[str] = "Stephenson's link motion"
+    parts: ClassVar[tuple[Part, ...]] = (
+        Part("backward eccentric", ("backward_eccentric",), "sheave", behind=True),
+        Part("backward rod", ("backward_eccentric", "backward_pin"), behind=True),
+        Part("forward eccentric", ("forward_eccentric",), "sheave"),
+        Part("forward rod", ("forward_eccentric", "forward_pin")),
+        Part("link", ("link", "link_centre", "forward_pin", "backward_pin"), "slot"),
+        Part("lifting link", ("arm", "suspension")),
+        Part("lifting arm", ("weighshaft", "arm")),
+        Part("die", ("die",)),
+        Part("rocker", ("die", "rocker", "rocker_top")),
+        Part("valve rod", ("rocker_top", "valve")),
+    )
 
     eccentric_throw: float = size(
         "Eccentric throw",
@@ -152,6 +164,7 @@ class Stephenson:
             "link_centre": centre,
             "suspension": at(self.backset + self.suspension_ahead, self.suspension_above),
             "arm": arm,
+            "weighshaft": np.array([[[self.weighshaft_x, self.weighshaft_y]]]),
         }
         bars = [
             ("crank_pin", "gudgeon", crank.connecting_rod),

@@ -15,7 +15,7 @@ import numpy as np
 
 from ..sizes import SizeError, check_sizes, size
 from .frame import TINY, VAST, Array, Crank, Spindle, arm_angle, pin
-from .kernel import Pose, dyad
+from .kernel import Part, Pose, dyad
 from .parts import (
     admission_size,
     arm_end,
@@ -27,7 +27,7 @@ from .parts import (
 )
 from .statics import balance, moment, towards
 
-_STEPS = 16
+_STEPS = 20
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -40,6 +40,18 @@ class Walschaerts:
 
     kind: ClassVar[str] = "Walschaerts"
     title: ClassVar[str] = "Walschaerts' gear"
+    parts: ClassVar[tuple[Part, ...]] = (
+        Part("return crank", ("return_crank", "crank_pin")),
+        Part("eccentric rod", ("return_crank", "link_tail")),
+        Part("link", ("link", "link_centre", "link_tail"), "slot"),
+        Part("radius rod", ("lifting_pin", "die", "radius_rod")),
+        Part("die", ("die",)),
+        Part("lifting link", ("arm", "lifting_pin")),
+        Part("lifting arm", ("weighshaft", "arm")),
+        Part("combination lever", ("valve", "radius_rod", "union")),
+        Part("union link", ("drop_arm", "union")),
+        Part("drop arm", ("gudgeon", "drop_arm")),
+    )
 
     return_crank_throw: float = size(
         "Return crank pin about the axle",
@@ -143,7 +155,8 @@ class Walschaerts:
         points |= {
             "return_crank": eccentric, "link": pivot.reshape(1, 1, 2), "link_tail": tail,
             "link_centre": centre, "die": die, "lifting_pin": lifted,
-            "arm": arm, "radius_rod": rod_end, "union": union, "drop_arm": drop,
+            "arm": arm, "weighshaft": np.array([[[self.weighshaft_x, self.weighshaft_y]]]),
+            "radius_rod": rod_end, "union": union, "drop_arm": drop,
             "valve": spindle.at(xi),
         }  # fmt: skip
         bars = [
@@ -197,7 +210,12 @@ class Walschaerts:
         line = np.array(spindle.along)
         lift = arm_angle(self.arm_angle_forward, self.arm_angle_backward, reverser)
         arm_x, arm_y = np.cos(lift), np.sin(lift)
+        # how far along its line the valve pin can go before lever and union link are stretched
+        offset = drop - np.array([0.0, self.spindle_height])
+        foot, off = offset @ line, offset @ np.array([-line[1], line[0]])
+        span = np.sqrt(np.maximum((lever + self.union_link) ** 2 - off * off, 0.0))
         xi, c, s = self._start(cos, sin, arm, lift)
+        xi = np.clip(xi, foot - 0.98 * span, foot + 0.98 * span)
         scale = np.zeros(1)
         with np.errstate(divide="ignore", invalid="ignore"):
             for step in range(_STEPS):
@@ -238,8 +256,10 @@ class Walschaerts:
                     break
                 turn_by = np.clip((a12 * second - a22 * first) / scale, -0.3, 0.3)
                 c, s = turn(c, s, turn_by)
-                move = (a21 * first - a11 * second) / scale
-                xi = xi + np.clip(move, -0.2 * rod, 0.2 * rod)
+                aim = xi + np.clip((a21 * first - a11 * second) / scale, -0.2 * rod, 0.2 * rod)
+                # never past the stretch, only half of the way there
+                aim = np.where(aim > foot + span, (xi + foot + span) / 2, aim)
+                xi = np.where(aim < foot - span, (xi + foot - span) / 2, aim)
             missed = ~(np.maximum(np.abs(first), np.abs(second)) < 1e-9)
         # the sense that the builder's assembly has when the link stands upright
         sense = 1.0 if self.hanging == "below" else -1.0
@@ -249,7 +269,7 @@ class Walschaerts:
         sense *= 1.0 if part < 1 else -1.0
         # where nothing fits the union link's figure means nothing: the lifting gear is at fault
         sound_scale = rod * abs(1 - part) * (1 - share)
-        margins["radius rod, as lifted,"] = np.where(missed, -1.0, sense * scale / sound_scale)
+        margins["radius rod"] = np.where(missed, -1.0, sense * scale / sound_scale)
         margins["union link"] = np.where(missed, 1.0, sound)
         return die, rod_end, union, xi
 
