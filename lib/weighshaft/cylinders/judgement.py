@@ -11,7 +11,7 @@ from ..trade.saturation import SOURCE as STEAM_TABLE
 from .along import along_the_axis
 from .decisions import Cylinders
 from .result import CylindersResult
-from .said import said
+from .said import said, three
 
 SCREW_LIMIT = 35.0
 ROD_THREAD_LIMIT = 50.0
@@ -57,7 +57,7 @@ def _haulage(cylinders: Cylinders, result: CylindersResult) -> Iterator[Finding]
         )  # fmt: skip
     factor, wanted = result.adhesion_factor, cylinders.haulage.wanted_factor
     figures = (
-        f"Factor of adhesion {factor:.2f}: {result.tractive_effort:.3g} N of tractive effort on "
+        f"Factor of adhesion {factor:.2f}: {three(result.tractive_effort)} N of tractive effort on "
         f"{coupled:g} kg; "
     )
     pressure = round(result.pressure_for_adhesion, 1)
@@ -103,8 +103,8 @@ def _haulage(cylinders: Cylinders, result: CylindersResult) -> Iterator[Finding]
     else:
         yield said(
             "fine", "haulage.grade haulage.rolling_resistance",
-            f"Up 1 in {haul.grade:g} she draws {result.load_grade:.3g} kg, on the level "
-            f"{result.load_level:.3g} kg, with {haul.rolling_resistance:g} % of the weight as "
+            f"Up 1 in {haul.grade:g} she draws {three(result.load_grade)} kg, on the level "
+            f"{three(result.load_level)} kg, with {haul.rolling_resistance:g} % of the weight as "
             f"rolling resistance; on the grade the {held} set{'s' if held == 'grip' else ''} the "
             "limit.",
         )  # fmt: skip
@@ -139,8 +139,8 @@ def _torque(cylinders: Cylinders, result: CylindersResult) -> Iterator[Finding]:
     if peak > result.torque_limit and result.adhesion_factor >= 0.8:
         yield said(
             "fine", "haulage.adhesion pressure",
-            f"At full pressure the highest torque, {peak / 1000:.3g} N m, passes what a grip of "
-            f"{cylinders.haulage.adhesion:g} holds, {result.torque_limit / 1000:.3g} N m: she "
+            f"At full pressure the highest torque, {three(peak / 1000)} N m, passes what a grip of "
+            f"{cylinders.haulage.adhesion:g} holds, {three(result.torque_limit / 1000)} N m: she "
             "slips first there. That is usual, and the driver's business.",
         )  # fmt: skip
     ratio = result.rod_ratio

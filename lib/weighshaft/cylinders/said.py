@@ -18,3 +18,9 @@ def said(
     if change is not None:
         change = (f"cylinders.{change[0]}", change[1])
     return Finding(level, "cylinders", paths, says, mend, source, change)
+
+
+def three(value: float, digits: int = 3) -> str:
+    """Return a number to so many significant figures, never with a power of ten."""
+    rounded = float(f"{value:.{digits}g}")
+    return f"{rounded:.0f}" if abs(rounded) >= 10 ** (digits - 1) else f"{rounded:g}"

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-import math
-
 import numpy as np
 
 from ..cylinders import Cylinders, CylindersResult
+from ..cylinders.said import three
 from ..cylinders.turning import gudgeon
 from .scene import (
     Array,
@@ -301,15 +300,15 @@ def torque(cylinders: Cylinders, result: CylindersResult) -> Chart:
     curves += [
         Curve(theta, full.total / 1000, "all, full gear"),
         Curve(theta, running.total / 1000, "all, running notch", "trace"),
-        Curve(theta[[0, -1]], np.array([mean, mean]), f"mean {mean:.3g} N m", "thin"),
+        Curve(theta[[0, -1]], np.array([mean, mean]), f"mean {three(mean)} N m", "thin"),
     ]
     limit = result.torque_limit / 1000
     band = Band(0.0, limit, f"held by the rail at a grip of {cylinders.haulage.adhesion:g}")
     return Chart(
         "Torque around the revolution",
-        f"With full regulator in full gear the torque on the axle has a mean of {mean:.3g} N m and "
+        f"With full regulator in full gear the torque has a mean of {three(mean)} N m and "
         f"runs from {result.least_torque:.2f} to {result.evenness:.2f} of it; the rail holds "
-        f"{limit:.3g} N m.",
+        f"{three(limit)} N m.",
         "crank angle from front dead centre, degrees",
         "torque, N m",
         tuple(curves),
@@ -359,8 +358,8 @@ def loads(result: CylindersResult) -> Table:
     """Return loads and stresses at full working pressure."""
 
     def row(what: str, load: float, stress: float | str, aside: str = "") -> tuple[str, ...]:
-        shown = stress if isinstance(stress, str) else f"{stress:.3g}"
-        return what, f"{load:.4g}", shown, aside
+        shown = stress if isinstance(stress, str) else three(stress)
+        return what, three(load, 4), shown, aside
 
     return Table(
         "Loads and stresses at full pressure",
@@ -389,8 +388,8 @@ def pulls(cylinders: Cylinders, result: CylindersResult) -> Table:
         tuple(
             (
                 f"1 in {pull.grade:g}" if pull.grade else "level",
-                f"{pull.drawbar:.3g}",
-                f"{pull.load:.3g}" if math.isfinite(pull.load) else "–",
+                three(pull.drawbar),
+                three(pull.load),
                 "grip" if pull.held_by == "adhesion" else "cylinders",
             )
             for pull in result.pulls
