@@ -126,16 +126,15 @@ def typed_value(about: Size, value: Any, unit: LengthUnit = "mm", hint: Any = fl
     if isinstance(value, (tuple, list)):
         (inner, *_) = typing.get_args(_present(hint)) or (float,)
         return tuple(typed_value(about, one, unit, inner) for one in value)
+    empty = value is None or (isinstance(value, str) and not value.strip())
+    if empty and _present(hint) is not hint:
+        return None
     if about.unit in ("text", "choice"):
-        return str(value)
+        return str(value or "")
     if about.unit == "yes/no":
         return bool(value)
-    if isinstance(value, str) and not value.strip():
-        if _present(hint) is not hint:
-            return None
+    if empty:
         raise NotUnderstood(f"{about.label}: a value is needed here.")
-    if value is None:
-        return None
     if about.unit == "mm":
         return Length(value, unit)
     if about.unit == "deg":
