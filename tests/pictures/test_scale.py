@@ -110,3 +110,18 @@ def test_fractions_are_written_as_builders_write_them() -> None:
     by = {one.label: one for one in work(DESIGN).sizes}
     assert fraction_words(by["Driving wheel diameter"]) == "1 21/32"
     assert fraction_words(by["Track gauge"]) == "1 3/4"
+
+
+def test_leading_wheels_stand_before_the_coupled_ones() -> None:
+    mogul = replace(TANK, arrangement="2-6-0", total_wheelbase=3960, outline=replace(
+        OUTLINE, leading_gap=None))  # fmt: skip
+    design = replace(DESIGN, prototype=mogul)
+    xs = [one.centre[0] for one in wheels(elevation(design, work(design)), "outline")]
+    assert xs[0] == pytest.approx(-1450 / 22.5)
+    assert xs[0] - xs[1] == pytest.approx((3960 - 2160) / 22.5)
+    assert xs[0] - xs[-1] == pytest.approx(3960 / 22.5)
+    bogie = replace(mogul, arrangement="4-4-0", outline=replace(OUTLINE, leading_gap=900))
+    design = replace(DESIGN, prototype=bogie)
+    xs = [one.centre[0] for one in wheels(elevation(design, work(design)), "outline")]
+    assert len(xs) == 4
+    assert xs[1] - xs[2] == pytest.approx(900 / 22.5)
