@@ -148,6 +148,20 @@ def test_torque_of_a_long_rod_with_steam_all_the_way(
     assert turned.total.max() / turned.mean == pytest.approx(evenness, rel=1e-4)
 
 
+def test_torque_of_one_position_by_hand() -> None:
+    # 60 degrees, steam in front, exhaust behind, the air on the end of the piston rod
+    throw, rod = 20.0, 120.0
+    fill = Fill(6.0, 1.15, 0.1, True)
+    turned = turning(
+        throw, rod, 0.0, (600.0, 570.0), (0.0,), (fill, fill), events_of(78, 92, 8), ATMOSPHERE
+    )
+    force = 0.1 * (6.0 * 600 - 1.15 * 570 - ATMOSPHERE * 30)
+    lean = math.asin(throw / rod * math.sin(math.radians(60)))
+    # the pull in the connecting rod times its distance from the axle, along sin(theta + lean)
+    torque = force * throw * math.sin(math.radians(60) + lean) / math.cos(lean)
+    assert turned.torque[0, 60] == pytest.approx(torque, rel=1e-9)
+
+
 def test_which_engines_start_anywhere() -> None:
     assert worked().least_start > 0.2
     opposed = engine(crank_angle=180.0)

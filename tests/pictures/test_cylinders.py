@@ -95,6 +95,18 @@ def test_a_piston_that_strikes_is_drawn_so_and_said() -> None:
     assert not any(isinstance(one, Path) and one.pen == "stop" for one in sound.still)
 
 
+def test_dashed_pistons_stand_at_the_dead_centres() -> None:
+    cylinders = engine()
+    result = worked(cylinders)
+    front, back = (
+        one.points[:, 0]
+        for one in section(cylinders, result).still
+        if isinstance(one, Path) and one.part == "piston"
+    )
+    assert result.axis.front_face - front.max() == pytest.approx(result.front_clearance)
+    assert back.min() - result.axis.back_face == pytest.approx(result.back_clearance)
+
+
 def test_dimensions_say_the_figures() -> None:
     cylinders = engine()
     result = worked(cylinders)
