@@ -5,7 +5,7 @@ from __future__ import annotations
 import dataclasses
 import math
 import textwrap
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
 import numpy as np
@@ -101,19 +101,21 @@ def sheet_text(work: Work, unit: LengthUnit = "mm") -> str:
         typed stays as typed.
     """
     design = work.design
-    lines = [design.name, "=" * min(len(design.name), _WIDE), ""]
-    lines += ["LEADING PARTICULARS", ""]
-    for chapter in CHAPTERS:
-        lines += _rows(_decisions(getattr(design, chapter), unit))
+    lines = [design.name, "=" * min(len(design.name), _WIDE), "", "LEADING PARTICULARS", ""]
+    lines += _rows(
+        (label, text)
+        for chapter in CHAPTERS
+        for label, text in _decisions(getattr(design, chapter), unit)
+    )
     lines += ["", f"FINDINGS   {_counted(work.findings)}", ""]
     for finding in work.findings:
-        lines += _finding(finding)
+        if finding.level != "fine":
+            lines += _finding(finding, f"{TITLES.get(finding.chapter, finding.chapter)}: ")
     for number, chapter in enumerate(CHAPTERS, 1):
-        result = getattr(work, chapter)
         lines += ["", f"{number}  {TITLES[chapter].upper()}", ""]
-        lines += _rows(_figures(result, unit))
-        for name in ("events",):
-            lines += _events(getattr(result, name, ()), unit)
+        lines += _chapter(getattr(work, chapter), unit)
+        fine = [one for one in work.findings if (one.chapter, one.level) == (chapter, "fine")]
+        lines += ["", *(line for finding in fine for line in _finding(finding))] if fine else []
     if design.notes:
         lines += ["", "NOTES", ""]
         for path, note in design.notes.items():
@@ -122,16 +124,22 @@ def sheet_text(work: Work, unit: LengthUnit = "mm") -> str:
     return f"{text.rstrip()}\n"
 
 
-def _decisions(group: Any, unit: LengthUnit) -> Iterator[tuple[str, str]]:
+def _chapter(result: Any, unit: LengthUnit) -> list[str]:
+    if result is None:
+        return ["  cannot be worked: see the findings"]
+    return [*_rows(_figures(result, unit)), *_events(getattr(result, "events", ()), unit)]
+
+
+def _decisions(group: Any, unit: LengthUnit, within: str = "") -> Iterator[tuple[str, str]]:
     """Yield label and value of the main decisions of a chapter, also of its groups."""
     for name, about in sizes_of(type(group)).items():
         value = getattr(group, name)
         if about.main and value is not None and not dataclasses.is_dataclass(value):
-            yield about.label, spelt(value, about, unit)
+            yield f"{within}{about.label}", spelt(value, about, unit)
     for one in dataclasses.fields(group):
         inner = getattr(group, one.name)
         if dataclasses.is_dataclass(inner):
-            yield from _decisions(inner, unit)
+            yield from _decisions(inner, unit, f"{_heading(inner)}: ")
 
 
 def _figures(result: Any, unit: LengthUnit, depth: int = 0) -> Iterator[tuple[str, str]]:
@@ -139,6 +147,8 @@ def _figures(result: Any, unit: LengthUnit, depth: int = 0) -> Iterator[tuple[st
     groups = []
     for one in dataclasses.fields(result):
         value, about = getattr(result, one.name), sizes_of(type(result)).get(one.name)
+        if isinstance(value, ValveEvents):
+            continue  # they have a table of their own
         if dataclasses.is_dataclass(value) and not isinstance(value, (type, Event)):
             groups.append(value)
         elif about is not None and value is not None and (text := _figure(value, about, unit)):
@@ -174,7 +184,7 @@ def _figure(value: Any, about: Size, unit: LengthUnit) -> str:
     return spelt(value, about, unit) if isinstance(value, (bool, int, float, str)) else ""
 
 
-def _rows(pairs: Iterator[tuple[str, str]]) -> list[str]:
+def _rows(pairs: Iterable[tuple[str, str]]) -> list[str]:
     rows = list(pairs)
     width = max((len(label) for label, _ in rows), default=0)
     return [f"  {label:<{width}}  {text}".rstrip() for label, text in rows]
@@ -185,14 +195,10 @@ def _counted(findings: tuple[Finding, ...]) -> str:
     return ", ".join(f"{count} {level}" for level, count in counts if count) or "none"
 
 
-def _finding(finding: Finding) -> list[str]:
-    parts = [finding.says]
-    if finding.mend:
-        parts.append(finding.mend)
+def _finding(finding: Finding, about: str = "") -> list[str]:
+    parts = [part for part in (finding.says, finding.mend) if part]
     said = " ".join(part if part.endswith((".", "!", "?")) else f"{part}." for part in parts)
-    head = f"  {finding.level.upper():<6}"
-    body = f"{TITLES.get(finding.chapter, finding.chapter)}: {said} ({finding.source})"
-    return _wrapped(body, head)
+    return _wrapped(f"{about}{said} ({finding.source})", f"  {finding.level.upper():<6}")
 
 
 def _wrapped(text: str, head: str) -> list[str]:
