@@ -27,6 +27,9 @@ KERNELS = 2
 TEMPLATE = "weighshaft"
 _LARGEST_MESSAGE = 16 * 1024 * 1024
 _IDLE = 30 * 60
+_PREFIX = "weighshaft-"
+_LONGEST_SOCKET_FOLDER = 30
+"""The name of a socket may have some hundred characters, and a kernel's adds seventy to ours."""
 
 
 class CannotServe(RuntimeError):
@@ -61,7 +64,9 @@ def serve(
     port = free_port(host, port)
     if not debug:
         _quiet()
-    with tempfile.TemporaryDirectory(prefix="weighshaft-", ignore_cleanup_errors=True) as folder:
+    with tempfile.TemporaryDirectory(
+        prefix=_PREFIX, dir=_short_folder(), ignore_cleanup_errors=True
+    ) as folder:
         _prepare(Path(folder), designs, debug)
         # imported late: takes a second, which `weighshaft work` need not wait for
         from traitlets.config import Config
@@ -127,10 +132,19 @@ def settings(
         },
         "MappingKernelManager": {"cull_idle_timeout": _IDLE, "cull_interval": 120},
     }
-    if os.name == "posix":
+    if os.name == "posix" and len(folder) <= _LONGEST_SOCKET_FOLDER:
         # sockets in our own folder rather than ports that anybody on this computer can reach
         made["KernelManager"] = {"transport": "ipc"}
     return made
+
+
+def _short_folder() -> str | None:
+    """Return a folder for temporary things with a name short enough for sockets, if any."""
+    room = _LONGEST_SOCKET_FOLDER - len(f"/{_PREFIX}12345678")
+    for one in (tempfile.gettempdir(), "/tmp"):
+        if len(one) <= room and os.access(one, os.W_OK):
+            return one
+    return None
 
 
 def is_loopback(host: str) -> bool:
