@@ -26,7 +26,8 @@ from .margin import about
 from .rows import Wrong, is_open_tuple
 from .shelf import Shelf, file_stem
 from .sliders import Slider, text_at
-from .spelling import out_of_range, spelt, system
+from .spelling import out_of_range, spelt, usual_unit
+from .together import put
 
 _log = logging.getLogger(__name__)
 SORRY = "That could not be worked out; the last good design stands. The log says more."
@@ -110,14 +111,19 @@ class Desk:
         """
         size = self._size(path)
         try:
-            changes = motion.together(path, value)
-            self._take(self.design.changed(changes, self.unit), going_on=going_on)
+            self._take(self._with(path, value), going_on=going_on)
         except DesignRefused as refused:
             text = value if isinstance(value, str) else ""
             self.wrong[path] = Wrong(text[:60], self._sentence(size, text, refused))
             return False
         self.wrong.pop(path, None)
         return True
+
+    def _with(self, path: str, value: str | bool) -> Design:
+        changes = motion.together(path, value)
+        if len(changes) == 1:
+            return self.design.changed(changes, self.unit)
+        return put(self.design, changes)  # one after the other would not agree in between
 
     def slide(self, path: str, number: float, *, going_on: bool = True) -> bool:
         """Take a place on the line of a size, in the unit that the page shows."""
@@ -191,7 +197,7 @@ class Desk:
 
     def _grow(self, path: str, several: tuple[Any, ...], says: str) -> None:
         design = self._without_marks_under(path)
-        self._take(_put(design, wheels.together(design, path, several)), says)
+        self._take(put(design, wheels.together(design, path, several)), says)
 
     # --- notes, marks, units, history ----------------------------------------------------
 
@@ -336,47 +342,3 @@ class Desk:
             return (self.shelf.open(key), found[0].saved) if found else None
         except DesignRefused:
             return None
-
-
-def usual_unit(design: Design) -> LengthUnit:
-    """Return the unit in which most sizes of the model were typed, so that the page opens in it."""
-    typed = [one for chapter in CHAPTERS[1:] for one in _spellings(getattr(design, chapter))]
-    inches = sum(system(one) == "in" for one in typed)
-    return "in" if 2 * inches > len(typed) else "mm"
-
-
-def _spellings(value: Any) -> list[str]:
-    if dataclasses.is_dataclass(value):
-        return [
-            one for f in dataclasses.fields(value) for one in _spellings(getattr(value, f.name))
-        ]
-    if isinstance(value, tuple):
-        return [one for inner in value for one in _spellings(inner)]
-    if isinstance(value, Length):
-        return [value.typed if value.typed is not None else "mm"]
-    return []
-
-
-def _put(design: Design, changes: dict[str, Any]) -> Design:
-    """Return the design with lists replaced, all of a chapter at once so that they agree."""
-    for chapter in CHAPTERS:
-        own = {
-            path.split(".", 1)[1]: value
-            for path, value in changes.items()
-            if path.startswith(f"{chapter}.")
-        }
-        if own:
-            design = dataclasses.replace(design, **{chapter: _with(getattr(design, chapter), own)})
-    return design
-
-
-def _with(decisions: Any, changes: dict[str, Any]) -> Any:
-    made: dict[str, Any] = {}
-    for path, value in changes.items():
-        name, _, rest = path.partition(".")
-        if not rest:
-            made[name] = value
-        elif name not in made:
-            inner = {p[len(name) + 1 :]: v for p, v in changes.items() if p.startswith(f"{name}.")}
-            made[name] = _with(getattr(decisions, name), inner)
-    return dataclasses.replace(decisions, **made)

@@ -105,7 +105,10 @@ def _mathematics(working: Working) -> list[str]:
     from latex2mathml.converter import convert
 
     try:
-        return [str(convert(tex, display="block")) for tex in (working.in_symbols(), working.in_numbers())]
+        return [
+            str(convert(tex, display="block"))
+            for tex in (working.in_symbols(), working.in_numbers())
+        ]
     except Exception:
         # a working that cannot be set as mathematics must not take its chapter with it
         _log.exception("The working “%s” could not be set", working.label)

@@ -10,6 +10,7 @@ from ..sizes import Size
 from .spelling import INCH_MM
 
 _EDGE = 0.04  # nearer to an end than this share of the line, the line is laid out anew
+_NOTHING = 1e-3  # a size below this tells nothing of how far it might be moved
 
 
 @dataclass(frozen=True)
@@ -51,10 +52,11 @@ def slider(
     near = shown(suggested, about, page) if suggested is not None else at
     if about.unit == "count":
         return Slider(low, high, 1) if math.isfinite(span) and span <= 60 else None
-    reach = max(0.6 * abs(at), 1.25 * abs(near - at), _least_reach(at, about, page, span))
+    size = abs(at) if abs(at) >= _NOTHING else 0.0
+    reach = max(0.6 * size, 1.25 * abs(near - at), _least_reach(size, about, page, span))
     if (about.unit == "%" and low >= 0 and span <= 100) or (about.unit == "ratio" and span <= 4):
         return Slider(low, high, _step(span, about, page))
-    first = at - min(reach, 0.6 * abs(at)) if at > 0 and low >= 0 else at - reach
+    first = at - min(reach, 0.6 * size) if at > 0 and low >= 0 else at - reach
     first, last = min(first, near - 0.1 * reach), max(at + reach, near + 0.1 * reach)
     step = _step(last - first, about, page)
     first = max(math.floor(first / step) * step, math.ceil(low / step - 1e-9) * step)
@@ -64,13 +66,13 @@ def slider(
     return Slider(_tidy(first), _tidy(last), step)
 
 
-def _least_reach(at: float, about: Size, page: LengthUnit, span: float) -> float:
+def _least_reach(size: float, about: Size, page: LengthUnit, span: float) -> float:
     if about.unit == "deg":
         return min(15.0, span / 2)
     if about.unit == "mm":
         usual = (1 / 16) if page == "in" else 2.0
-        return min(usual, 2 * abs(at)) or usual
-    if at:
+        return min(usual, 2 * size) or usual
+    if size:
         return 0.0
     return 0.02 * span if math.isfinite(span) else 1.0
 

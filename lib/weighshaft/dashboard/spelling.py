@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import dataclasses
 import re
 from typing import Any
 
-from ..design.typed import INCH, LengthUnit, spell
+from ..design.document import CHAPTERS, Design
+from ..design.typed import INCH, Length, LengthUnit, spell
 from ..sizes import Size, Unit
 
 INCH_MM = float(INCH)
@@ -114,3 +116,22 @@ def out_of_range(about: Size, text: str, page: LengthUnit) -> str:
     """Return the sentence for a length out of its limits, with the limits in the page's unit."""
     low, high = length(about.low, page), length(about.high, page)
     return f"{about.label}: {text.strip()} is out of range; {low} to {high} {page} would do."
+
+
+def usual_unit(design: Design) -> LengthUnit:
+    """Return the unit in which most sizes of the model were typed, so that the page opens in it."""
+    typed = [one for chapter in CHAPTERS[1:] for one in _spellings(getattr(design, chapter))]
+    inches = sum(system(one) == "in" for one in typed)
+    return "in" if 2 * inches > len(typed) else "mm"
+
+
+def _spellings(value: Any) -> list[str]:
+    if dataclasses.is_dataclass(value):
+        return [
+            one for f in dataclasses.fields(value) for one in _spellings(getattr(value, f.name))
+        ]
+    if isinstance(value, tuple):
+        return [one for inner in value for one in _spellings(inner)]
+    if isinstance(value, Length):
+        return [value.typed if value.typed is not None else "mm"]
+    return []
