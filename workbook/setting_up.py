@@ -34,7 +34,7 @@ def run(module, arguments, extras=()):
     try:
         set_up(extras)
         sys.exit(_hand_over([_python(), "-m", module] + list(arguments)))
-    except CannotSetUp as why:
+    except (CannotSetUp, EnvironmentError) as why:
         sys.stderr.write("weighshaft: %s\n" % why)
         sys.exit(2)
     except KeyboardInterrupt:
@@ -145,7 +145,8 @@ def _make_venv():
     if made.returncode != 0:
         shutil.rmtree(VENV, ignore_errors=True)
         raise CannotSetUp(
-            "the folder .venv could not be made: %s" % (said.splitlines() or ["no reason given"])[-1]
+            "the folder .venv could not be made: %s"
+            % (said.splitlines() or ["no reason given"])[-1]
         )
 
 
