@@ -13,6 +13,7 @@ from weighshaft.wheels.relations import gauge_left, offset_from_chord, radius_of
 DATA = Path(__file__).parent / "data"
 INCH, FOOT = 25.4, 304.8
 ROUNDED = 0.004 * INCH  # the IBLS sheet rounds to two or three places
+LARGE = 0.009 * INCH  # and prints 7.19 and 7.44 for 7.182 and 7.432, 7.031 for 7.026
 # For 2 1/2 in the sheet prints 2 9/32 back to back, flange 0.063, check gauge 2.405 and 2.469 over
 # the faces: the last two are 0.061 in more than follows, so it is left out and known as odd.
 WITHOUT_ODD = sorted(
@@ -29,9 +30,8 @@ def test_ibls_sheet_agrees_with_itself(gauge: float) -> None:
     check, over = sheet.value("wheel_check_gauge"), sheet.value("wheel_gauge_over_flange_faces")
     assert back is not None
     assert flange is not None
-    # the larger sizes print 7.19 and 7.44 for 7.182 and 7.432
-    assert over == pytest.approx(back + 2 * flange, abs=ROUNDED if gauge < 150 else 2 * ROUNDED)
-    assert check == pytest.approx(back + flange, abs=ROUNDED if gauge < 150 else 2 * ROUNDED)
+    assert over == pytest.approx(back + 2 * flange, abs=ROUNDED if gauge < 150 else LARGE)
+    assert check == pytest.approx(back + flange, abs=ROUNDED if gauge < 150 else LARGE)
 
 
 @pytest.mark.parametrize(
