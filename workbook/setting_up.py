@@ -170,8 +170,10 @@ def _why(log):
     """Return in words why pip failed."""
     seen = log.lower()
     words = ("connection", "name resolution", "getaddrinfo", "timed out", "proxyerror", "ssl")
-    faults = [line.strip() for line in log.splitlines() if line.startswith("ERROR")]
-    last = faults[-1].replace("ERROR: ", "") if faults else "no reason was given"
+    lines = [line.strip() for line in log.splitlines()]
+    faults = [line for line in lines if line.lower().startswith(("error:", "oserror:"))]
+    last = faults[-1].split(": ", 1)[-1] if faults else "no reason was given"
+    last = last if last.endswith(".") else last + "."
     if any(word in seen for word in words):
         return (
             "the packages that Weighshaft needs could not be fetched. Is this computer on the "
