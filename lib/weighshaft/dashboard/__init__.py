@@ -38,7 +38,10 @@ def show(chapter: str | None = None, design: Design | str | None = None) -> Shee
 
     shelf = Shelf(samples=places.samples())
     if not isinstance(design, Design):
-        design = shelf.sample(design or FIRST_SAMPLE)
+        if design is None:
+            keys = [one.key for one in shelf.samples()]
+            design = FIRST_SAMPLE if FIRST_SAMPLE in keys else next(iter(keys), FIRST_SAMPLE)
+        design = shelf.sample(design)
     desk = Desk(design, shelf)
     if chapter is not None:
         desk.go(chapter)

@@ -65,7 +65,8 @@ def sizes_payload(design: Design, chapter: str, around: Around) -> Payload:
 def _group(design: Design, decisions: Any, path: str, title: str, around: Around) -> Payload:
     rows: list[Payload] = []
     groups: list[Payload] = []
-    abouts = sizes_of(type(decisions))
+    owner = type(decisions)
+    abouts = sizes_of(owner)
     for one in dataclasses.fields(decisions):
         value, place = getattr(decisions, one.name), f"{path}.{one.name}"
         about = abouts.get(one.name)
@@ -75,8 +76,8 @@ def _group(design: Design, decisions: Any, path: str, title: str, around: Around
         elif _holds_dataclasses(value):
             groups.append(_series(design, value, place, one.name, about, around))
         elif about is not None:
-            optional = _optional(type(decisions), one.name)
-            growing = isinstance(value, tuple) and is_open_tuple(type(decisions), one.name)
+            optional = _optional(owner, one.name)
+            growing = isinstance(value, tuple) and is_open_tuple(owner, one.name)
             rows.append(_row(design, place, value, about, optional, growing, around))
     return {
         "title": title,
@@ -257,7 +258,6 @@ def _hints(kind: type) -> dict[str, Any]:
     return typing.get_type_hints(kind)
 
 
-@cache
 def _optional(kind: type, name: str) -> bool:
     return type(None) in typing.get_args(_hints(kind)[name])
 
