@@ -19,6 +19,7 @@ from .equivalent import ValveSizes, Wanted, sizes_for_events
 from .events import ValveEvents, events_over, valve_events
 from .frame import Array, Crank, MotionLocks
 from .gears import GEARS, AnyGear
+from .kernel import GRID, solve_motion
 from .slip_eccentric import SlipEccentric
 from .stephenson import Stephenson
 from .valves import SlideValve
@@ -49,6 +50,13 @@ def proposed(kind: str, crank: Crank, valve: SlideValve, wanted: Wanted) -> Prop
         raise SizeError(f"Gear: “{kind}” is not one of {', '.join(GEARS)}.", "gear")
     opening = wanted.port_opening or valve.port_width
     sizes = sizes_for_events(wanted.cutoff, wanted.lead, opening)
+    if sizes.throw > 0.6 * crank.throw:
+        raise SizeError(
+            f"Wanted events: {wanted.cutoff:g} % cut-off with {opening:g} mm opening calls for "
+            f"{sizes.travel:.1f} mm of valve travel, too much beside a stroke of "
+            f"{crank.stroke:g} mm; a cut-off nearer 78 % or a smaller opening would do.",
+            "wanted",
+        )
     layouts: dict[str, Callable[..., AnyGear]] = {
         SlipEccentric.kind: slip_layout,
         Stephenson.kind: stephenson_layout,
@@ -60,7 +68,16 @@ def proposed(kind: str, crank: Crank, valve: SlideValve, wanted: Wanted) -> Prop
     if not isinstance(gear, SlipEccentric):
         gear = levelled(gear, crank, replace(valve, steam_lap=lap))
         gear, lap = fitted(gear, crank, replace(valve, steam_lap=lap), wanted)
+        gear = _slotted(gear, crank)
     return Proposal(gear, lap)
+
+
+def _slotted(gear: AnyGear, crank: Crank) -> AnyGear:
+    """Return the gear with a slot that the die does not leave, a twentieth to spare."""
+    die = solve_motion(crank, gear, GRID, np.array([1.0, 0.0, -1.0])).die
+    if die is None or isinstance(gear, SlipEccentric):
+        return gear
+    return replace(gear, slot_length=2.1 * float(np.abs(die).max()))
 
 
 def slip_layout(crank: Crank, sizes: ValveSizes, wanted: Wanted, admission: str) -> SlipEccentric:
@@ -88,7 +105,7 @@ def stephenson_layout(
     common: dict[str, Any] = {
         "eccentric_throw": throw, "advance": sizes.advance, "eccentric_rod": rod,
         "link_radius": rod + backset, "pin_spacing": spacing, "backset": backset,
-        "slot_length": 2.6 * lift, "lifting_link": hang, "lifting_arm": arm,
+        "lifting_link": hang, "lifting_arm": arm,
         "weighshaft_x": ahead - arm, "weighshaft_y": hang, "admission": admission,
         "arm_angle_forward": -25.0, "arm_angle_backward": 25.0,
     }  # fmt: skip
@@ -124,7 +141,9 @@ def walschaerts_layout(
     tail, lift = 0.62 * stroke, 0.26 * stroke
     rod, union = 2.6 * stroke, 0.75 * stroke
     middle = float(np.mean(crank.gudgeon_ends))
-    link_x, link_y = middle + union - rod, spindle - upper
+    # at the dead centres the lever leans: there the radius rod has to lie level
+    lean = math.asin((crank.throw + (-1 if inside else 1) * share * crank.throw) / height)
+    link_x, link_y = middle + union - rod, spindle - upper * math.cos(lean)
     if link_x < 0.6 * crank.connecting_rod:
         link_x = 0.6 * crank.connecting_rod
         rod = middle + union - link_x
@@ -140,10 +159,12 @@ def walschaerts_layout(
         eccentric_rod=link_x,
         link_x=link_x, link_y=link_y, tail_ahead=0.0, tail_above=-tail, radius_rod=rod,
         lever_upper=upper, lever_lower=lower, union_link=union, drop_above=drop,
-        spindle_height=spindle, lifting_pin=at, slot_length=2.6 * lift,
+        spindle_height=spindle, lifting_pin=at,
         lifting="slotted arm" if slotted else "link", lifting_link=hang, lifting_arm=arm,
-        weighshaft_x=pin_x + arm, weighshaft_y=link_y + (0.0 if slotted else hang),
-        arm_angle_forward=205.0, arm_angle_backward=155.0, admission=admission,
+        weighshaft_x=pin_x + (arm if slotted else -arm),
+        weighshaft_y=link_y + (0.0 if slotted else hang),
+        arm_angle_forward=205.0 if slotted else -25.0,
+        arm_angle_backward=155.0 if slotted else 25.0, admission=admission,
     )  # fmt: skip
     return squared(gear)
 
@@ -241,20 +262,25 @@ def levelled(
     gear: Stephenson | Walschaerts,
     crank: Crank,
     valve: SlideValve,
-    notches: tuple[float, ...] = (1.0, 0.5, -0.5, -1.0),
+    notches: tuple[float, ...] = (1.0, 0.75, 0.5, -0.5, -0.75, -1.0),
 ) -> Stephenson | Walschaerts:
     """Return the gear with one pin moved to where the cut-offs of the two ends are most alike.
 
     With a link motion it is the lifting pin, ahead or behind; with Walschaerts' gear the
-    tail pin.  The places tried lie on a line; a search over several pins is another matter.
+    tail pin, and the height of link and weighshaft.  A few dozen places are tried; a search
+    over more pins is another matter.
     """
     moved: list[Stephenson] | list[Walschaerts]
     if isinstance(gear, Stephenson):
         reach = 0.15 * gear.pin_spacing
         moved = [replace(gear, suspension_ahead=at) for at in _steps(reach)]
     else:
-        reach = 0.4 * abs(gear.tail_above)
-        moved = [squared(replace(gear, tail_ahead=at)) for at in _steps(reach)]
+        tail, link, shaft = abs(gear.tail_above), gear.link_y, gear.weighshaft_y
+        moved = [
+            squared(replace(gear, tail_ahead=at, link_y=link + up, weighshaft_y=shaft + up))
+            for up in (0.0, 0.05 * tail, 0.1 * tail)
+            for at in _steps(0.3 * tail)
+        ]
     best: Stephenson | Walschaerts = gear
     least = math.inf
     for tried in moved:
