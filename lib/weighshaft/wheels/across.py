@@ -334,7 +334,7 @@ def over_leading_axle(
         angle = math.degrees(math.asin(min(needed, 1.0)))
         says = (
             f"The cylinder axis passes {above:.1f} mm over axle {number}, whose radius is "
-            f"{radius:.1f} mm; the crosshead reaches {cylinders.crosshead_below:.1f} mm below that axis"
+            f"{radius:.1f} mm; the crosshead reaches {cylinders.crosshead_below:.1f} mm below"
         )
         if clear <= 0:
             found.append(
