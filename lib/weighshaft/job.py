@@ -85,7 +85,7 @@ def work(design: Design) -> Work:
         pressure=sizes.pressure, bore=sizes.bore,
         piston_rod=getattr(hauled, "piston_rod", None),
         piston_load=getattr(hauled, "piston_load", None),
-        valve_spindle_load=moved.valve_force if moved else None,
+        valve_spindle_load=_spindle_load(moved),
         nozzle_diameter=design.nozzle.diameter, scale_ratio=design.scale.ratio, fixed=fixed,
     )  # fmt: skip
     blast = _worked(
@@ -143,6 +143,11 @@ def _port_area(design: Design, moved: MotionResult | None) -> float | None:
     if valve.port_length is None or moved is None:
         return None
     return valve.port_length * max(0.0, min(valve.port_width, moved.opening_running))
+
+
+def _spindle_load(moved: MotionResult | None) -> float:
+    """Return the steam's load on the valve spindle; a piston valve is balanced and puts on none."""
+    return (moved.valve_force if moved else None) or 0.0
 
 
 def _worked(faults: list[Finding], chapter: Any, sizes: Any, **given: Any) -> Any:
