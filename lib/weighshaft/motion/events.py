@@ -19,7 +19,7 @@ from .kernel import Gear, prove, solve_motion
 from .valves import SlideValve, ValveSetting, check_admission
 
 ENDS = ("front", "back")
-_TURN = np.linspace(0.0, 360.0, 360, endpoint=False)
+_TURN = np.linspace(0.0, 360.0, 240, endpoint=False)
 _TINY = 1e-13
 """Openings below this are none, mm."""
 _FINE = 1e-10
@@ -104,7 +104,9 @@ def events_over(
     if direction not in (None, 1, -1):
         raise ValueError("The direction of running is +1 (forward) or -1 (backward).")
     rows = np.atleast_1d(np.asarray(reversers, dtype=float))
-    constant = setting_constant(crank, valve, gear, setting or ValveSetting())
+    setting = setting or ValveSetting()
+    prove(crank, gear, [*rows, setting.reverser])
+    constant = setting_constant(crank, valve, gear, setting)
     motion = solve_motion(crank, gear, _TURN, rows)
 
     def displacement(theta: Array) -> Array:
@@ -114,8 +116,7 @@ def events_over(
 
     samples = np.broadcast_to(motion.valve, (len(rows), len(_TURN))) + constant
     running = np.where(rows >= 0, 1, -1) if direction is None else np.full(len(rows), direction)
-    top_at, highest = _extreme(displacement, samples, 1.0)
-    low_at, lowest = _extreme(displacement, samples, -1.0)
+    top_at, highest, low_at, lowest = _extremes(displacement, samples)
     # the extremes join the samples, so that the briefest opening is seen as well
     theta = np.hstack(
         [np.tile(_TURN, (len(rows), 1)), top_at[:, None] % 360, low_at[:, None] % 360]
@@ -191,7 +192,6 @@ def setting_constant(crank: Crank, valve: SlideValve, gear: Gear, setting: Valve
     equal cut-offs it is found on the linkage; `valve_offset` is added to either.
     """
     row = np.array([[setting.reverser]])
-    prove(crank, gear, (setting.reverser,))
     at_centres = gear.pose(crank, np.array([crank.dead_centres]), row).valve
     level = -float(np.mean(at_centres))
     if setting.rule == "equal leads":
@@ -228,27 +228,30 @@ def _equal_cutoffs(
     )
 
 
-def _extreme(
-    displacement: Callable[[Array], Array], samples: Array, sign: float
-) -> tuple[Array, Array]:
-    """Return angle and value of the greatest (sign +1) or least displacement, each (m,)."""
-    index, first = np.arange(len(samples)), (sign * samples).argmax(axis=1)
-    angle, best, step = _TURN[first], sign * samples[index, first], _TURN[1] - _TURN[0]
-    for _ in range(4):
-        near = angle[:, None] + step * np.array([-1.0, -0.5, 0.0, 0.5, 1.0])
-        values = sign * displacement(near)
+def _extremes(
+    displacement: Callable[[Array], Array], samples: Array
+) -> tuple[Array, Array, Array, Array]:
+    """Return angle and value of the greatest and of the least displacement, each (m,)."""
+    rows, sign = np.arange(len(samples))[:, None], np.array([1.0, -1.0])
+    first = np.stack([samples.argmax(axis=1), samples.argmin(axis=1)], axis=1)
+    angle, best, step = _TURN[first], sign * samples[rows, first], _TURN[1] - _TURN[0]
+    spread = np.array([-1.0, -0.5, 0.0, 0.5, 1.0])
+    for _ in range(3):
+        near = angle[:, :, None] + step * spread  # (m, 2, 5)
+        values = displacement(near.reshape(len(near), -1)).reshape(near.shape)
+        values = values * sign[:, None]
         # the vertex of the parabola through the outer and the middle point
-        left, middle, right = values[:, 0], values[:, 2], values[:, 4]
+        left, middle, right = values[..., 0], values[..., 2], values[..., 4]
         bend = left - 2 * middle + right
         with np.errstate(divide="ignore", invalid="ignore"):
             shift = np.where(bend < 0, 0.5 * (left - right) / bend, 0.0)
-        closest = values.argmax(axis=1)
-        better = values[index, closest] > best
-        angle = np.where(
-            np.abs(shift) < 1, angle + step * shift, np.where(better, near[index, closest], angle)
-        )
-        best, step = np.maximum(best, values[index, closest]), step / 8
-    return angle, sign * np.maximum(best, sign * displacement(angle[:, None])[:, 0])
+        closest = values.argmax(axis=2)[..., None]
+        found = np.take_along_axis(values, closest, axis=2)[..., 0]
+        there = np.take_along_axis(near, closest, axis=2)[..., 0]
+        angle = np.where(np.abs(shift) < 1, angle + step * shift, there)
+        best, step = np.maximum(best, found), step / 8
+    best = sign * np.maximum(best, sign * displacement(angle))
+    return angle[:, 0], best[:, 0], angle[:, 1], best[:, 1]
 
 
 def _crossings(

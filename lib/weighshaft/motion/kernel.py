@@ -137,7 +137,7 @@ def solve_motion(crank: Crank, gear: Gear, theta: ArrayLike, reverser: ArrayLike
     rows = np.atleast_1d(positions)
     if rows.ndim != 1 or not np.all(np.isfinite(rows)) or np.any(np.abs(rows) > 1):
         raise ValueError("The reverser runs from -1 (full backward) to +1 (full forward).")
-    prove(crank, gear, tuple(rows.tolist()))
+    prove(crank, gear, rows)
     pose = gear.pose(crank, angles[None, :], rows[:, None])
     residual = closure_error(pose)
     if not residual < CLOSED:
@@ -169,9 +169,8 @@ def closure_error(pose: Pose) -> float:
     return worst
 
 
-@lru_cache(maxsize=512)
-def prove(crank: Crank, gear: Gear, reversers: tuple[float, ...]) -> None:
-    """Prove that a gear turns right round at these reverser positions.
+def prove(crank: Crank, gear: Gear, reversers: ArrayLike) -> None:
+    """Prove that a gear turns right round at these reverser positions; remembered once done.
 
     Every joint has to keep a margin, also between the angles of the grid; every bar has
     to close; and no joint may jump, which would be another assembly.
@@ -180,19 +179,28 @@ def prove(crank: Crank, gear: Gear, reversers: tuple[float, ...]) -> None:
     ------
     MotionLocks : naming the joint, the crank angle and the reverser position.
     """
+    _proved(crank, gear, tuple(np.unique(np.asarray(reversers, dtype=float)).tolist()))
+
+
+@lru_cache(maxsize=512)
+def _proved(crank: Crank, gear: Gear, reversers: tuple[float, ...]) -> None:
     rows = np.array(reversers)[:, None]
     theta = np.broadcast_to(GRID, (len(rows), len(GRID)))
     pose = gear.pose(crank, theta, rows)
     _refuse_locked(pose, theta, reversers)
-    index = np.arange(len(rows))
-    for joint, margin in pose.margins.items():
-        middle, step = theta[index, np.broadcast_to(margin, theta.shape).argmin(axis=1)], 5.0
-        for _ in range(3):  # close in on the least margin, down to hundredths of a degree
-            near = middle[:, None] + step * np.linspace(-1, 1, 9)
-            closer = gear.pose(crank, near, rows)
-            _refuse_locked(closer, near, reversers)
-            least = np.broadcast_to(closer.margins[joint], near.shape).argmin(axis=1)
-            middle, step = near[index, least], step / 4
+    joints = list(pose.margins)
+    # close in on the least margin of every joint together, down to hundredths of a degree
+    least = [np.broadcast_to(pose.margins[joint], theta.shape).argmin(axis=1) for joint in joints]
+    middle, step = GRID[np.stack(least, axis=1)], GRID[1] - GRID[0]
+    across = np.arange(len(rows))[:, None], np.arange(len(joints))[None, :]
+    for _ in range(3):
+        near = middle[:, :, None] + step * np.linspace(-1, 1, 9)
+        flat = near.reshape(len(rows), -1)
+        closer = gear.pose(crank, flat, rows)
+        _refuse_locked(closer, flat, reversers)
+        margins = [np.broadcast_to(closer.margins[j], flat.shape) for j in joints]
+        own = np.stack([m.reshape(near.shape)[:, i] for i, m in enumerate(margins)], axis=1)
+        middle, step = near[(*across, own.argmin(axis=2))], step / 4
     _refuse_jumps(crank, gear, pose, rows)
 
 
