@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import http.client
 import os
+import re
 import signal
 import socket
 import subprocess
@@ -127,13 +128,9 @@ def test_the_page_is_ours_and_names_no_other_host(served: int) -> None:
     assert '<html lang="en">' in page
     assert page.count("<title>") == 1
     assert "<title>Weighshaft</title>" in page
-    assert page.count("<main") == 1
     assert "There was an error" not in page
-    elsewhere = [
-        word
-        for word in page.replace('"', " ").replace("'", " ").split()
-        if word.startswith(("http://", "https://", "//")) and "www.w3.org" not in word
-    ]
+    found = re.findall(r"""(?:https?:|["'(])//[\w.-]+""", page)
+    elsewhere = [address for address in found if "www.w3.org" not in address]
     assert elsewhere == []
 
 

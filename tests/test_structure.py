@@ -155,7 +155,13 @@ def test_nothing_is_fetched_from_elsewhere() -> None:
 
 
 @pytest.mark.parametrize(
-    "name", ["workbook/__main__.py", "workbook/setting_up.py", "tests/__main__.py"]
+    "name",
+    [
+        "workbook/__main__.py",
+        "workbook/setting_up.py",
+        "tests/__main__.py",
+        "tests/benchmarks/__main__.py",
+    ],
 )
 def test_old_pythons_can_read_the_set_up_and_so_be_told(name: str) -> None:
     """Nothing newer than what Python 2.7 and 3.4 parse alike, or they would show a SyntaxError."""

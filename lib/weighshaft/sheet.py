@@ -187,7 +187,9 @@ def _figure(value: Any, about: Size, unit: LengthUnit) -> str:
 def _rows(pairs: Iterable[tuple[str, str]]) -> list[str]:
     rows = list(pairs)
     width = max((len(label) for label, _ in rows), default=0)
-    return [f"  {label:<{width}}  {text}".rstrip() for label, text in rows]
+    return [
+        line.rstrip() for label, text in rows for line in _wrapped(text, f"  {label:<{width}}  ")
+    ]
 
 
 def _counted(findings: tuple[Finding, ...]) -> str:
