@@ -93,7 +93,8 @@ class Watched:
             self.elsewhere.append(url)
 
     def _said(self, message: Any) -> None:
-        if message.type == "error":
+        # the page server's farewell when a page is left is not this page's doing
+        if message.type == "error" and "/voila/api/shutdown/" not in message.location["url"]:
             self.complaints.append(message.text)
 
     def open(self, query: str = "") -> None:
@@ -111,7 +112,9 @@ class Watched:
         """Wait until two looks at the page agree, rather than for some time."""
         before = ""
         for _ in range(100):
-            now = self.page.evaluate("document.querySelector('.ws').innerHTML.length + ''")
+            now = self.page.evaluate(
+                "(document.querySelector('.ws')?.innerHTML.length ?? Math.random()) + ''"
+            )
             if now == before:
                 return
             before = now

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import json
 from collections.abc import Iterator
 from pathlib import Path
@@ -341,17 +342,13 @@ def test_nothing_is_cut_off_at_any_width(address: str, width: int, height: int) 
         assert watched.complaints == []
 
 
-def test_a_lost_kernel_is_said(address: str) -> None:
-    with browsing(address) as watched:
+def test_a_lost_kernel_is_said(tmp_path: Path) -> None:
+    with contextlib.ExitStack() as stack:
+        server = contextlib.ExitStack()
+        stack.callback(server.close)
+        watched = stack.enter_context(browsing(server.enter_context(served(tmp_path))))
         watched.open()
-        page = watched.page
-        page.evaluate(
-            "(async () => { const all = await (await fetch('/api/kernels')).json();"
-            " const token = document.cookie.match(/_xsrf=([^;]+)/)?.[1] ?? '';"
-            " for (const one of all) await fetch('/api/kernels/' + one.id,"
-            " { method: 'DELETE', headers: { 'X-XSRFToken': token } }); })()"
-        )
-        page.context.set_offline(True)
-        page.click(".ws-tab[data-chapter=wheels]")
-        page.wait_for_selector(".ws-lost:visible", timeout=40_000)
-        assert "your design is saved in this browser" in page.inner_text(".ws-lost")
+        server.close()
+        watched.page.click(".ws-tab[data-chapter=wheels]")
+        watched.page.wait_for_selector(".ws-lost:visible", timeout=40_000)
+        assert "your design is saved in this browser" in watched.page.inner_text(".ws-lost")

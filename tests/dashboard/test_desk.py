@@ -75,7 +75,7 @@ def test_a_size_that_cannot_be_worked_leaves_the_last_good_design(
     design: Design, tmp_path: Path
 ) -> None:
     def locks(tried: Design) -> Work:
-        if tried.cylinders.connecting_rod < 20:
+        if tried.cylinders.connecting_rod < 60:
             raise ValueError("The motion locks at 93 degrees.")
         if tried.cylinders.connecting_rod > 900:
             raise ZeroDivisionError
@@ -83,7 +83,7 @@ def test_a_size_that_cannot_be_worked_leaves_the_last_good_design(
 
     desk = Desk(design, Shelf(tmp_path), locks)
     before = desk.design
-    assert not desk.edit("cylinders.connecting_rod", "15 mm")
+    assert not desk.edit("cylinders.connecting_rod", "55 mm")
     assert desk.wrong["cylinders.connecting_rod"].says == "The motion locks at 93 degrees."
     assert not desk.edit("cylinders.connecting_rod", "950 mm")
     assert desk.wrong["cylinders.connecting_rod"].says == SORRY

@@ -109,6 +109,30 @@ def test_charts_and_tables_are_plain_data_in_the_unit_of_the_page() -> None:
         assert np.isnan(np.frombuffer(numbers.raw(), "<f4")).sum() == 1
 
 
+def test_dimensions_and_axes_follow_the_unit_of_the_page() -> None:
+    texts = ("104.50", "25.4 mm", "-12.7", "pitch 0.635", "width allowed 9 mm")
+    scene = Scene("s", "s", tuple(Dimension((0, 0), (1, 0), text) for text in texts))
+    ends = np.array([0.0, 25.4])
+    axes = [("valve, mm", "torque, N mm"), ("mm", "mm of water")]
+    charts = tuple(Chart("c", "c", x, y, (Curve(ends, ends),)) for x, y in axes)
+    numbers = Numbers()
+    drawn, *made = pictures_payload((scene, *charts), "in", numbers)
+    shown = [one["text"] for one in drawn["still"]]
+    assert shown == ["4.1142", "1 in", "-1/2", "pitch 0.635", "width allowed 9 mm"]
+    assert drawn["sizes"]
+    assert [(one["x"], one["y"]) for one in made] == [
+        ("valve, in", "torque, N mm"),
+        ("in", "mm of water"),
+    ]
+    points = np.frombuffer(numbers.raw(), "<f4")
+    for one in made:
+        x, y = (points[f : f + n] for f, n in (one["curves"][0]["x"], one["curves"][0]["y"]))
+        assert x[1] == 1
+        assert y[1] == np.float32(25.4)
+    (same,) = pictures_payload((scene,), "mm", Numbers())
+    assert [one["text"] for one in same["still"]] == list(texts)
+
+
 @pytest.mark.parametrize("sample", SAMPLES, ids=lambda path: path.name.split(".")[0])
 def test_every_chapter_of_every_sample_can_be_shown(sample: Path, tmp_path: Path) -> None:
     desk = Desk(read(sample), Shelf(tmp_path, sample.parent))

@@ -15,7 +15,7 @@ from ..design.typed import LengthUnit
 from ..findings import Finding, Suggestion
 from ..sizes import Size, sizes_of
 from .sliders import Slider, shown, slider
-from .spelling import as_typed, in_box, unit_word, with_unit
+from .spelling import as_typed, in_box, names_unit, unit_word, with_unit
 
 Payload = dict[str, Any]
 MOST_MAIN = 6
@@ -126,14 +126,15 @@ def _row(
 ) -> Payload:
     suggestion = around.suggestions.get(path)
     wrong = around.wrong.get(path)
+    text = in_box(value, about, around.page)
     row: Payload = {
         "path": path,
         "label": about.label,
-        "unit": unit_word(about.unit, around.page),
+        "unit": "" if names_unit(text, about) else unit_word(about.unit, around.page),
         "kind": _kind(about, value),
         "main": about.main,
         "help": about.help,
-        "text": in_box(value, about, around.page),
+        "text": text,
         "typed": as_typed(value, about, around.page),
         "optional": optional,
         "choices": list(about.choices),

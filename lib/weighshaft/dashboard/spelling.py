@@ -52,7 +52,8 @@ def plain(value: float, figures: int = 4) -> str:
 def length(value: float, page: LengthUnit) -> str:
     """Return a length in mm in the unit of the page, finer where it is small."""
     if page == "in":
-        return spell(value, "in")
+        inches = abs(value) / INCH_MM
+        return spell(value, "in", 4 if inches < 10 else 3 if inches < 100 else 1)
     return spell(value, "mm", 3 if abs(value) < 10 else 2)
 
 
@@ -99,11 +100,24 @@ def in_box(value: Any, about: Size, page: LengthUnit) -> str:
     return spelt(value, about.unit, page)
 
 
+def names_unit(text: str, about: Size) -> bool:
+    """Whether what stands in the box says its unit itself, as 4 ft 8 1/2 in does."""
+    return about.unit == "mm" and re.search(r"[a-z\"'″′”’]", text, re.IGNORECASE) is not None
+
+
 def as_typed(value: Any, about: Size, page: LengthUnit) -> str:
     """Return the builder's own spelling where the page shows another unit, else nothing."""
     typed = getattr(value, "typed", None)
     if about.unit != "mm" or typed is None or system(typed) == page:
         return ""
+    return str(typed) if names_unit(typed, about) else f"{typed} mm"
+
+
+def as_written(value: float, page: LengthUnit) -> str:
+    """Return a length with its unit, as it was typed or else in the unit of the page."""
+    typed = getattr(value, "typed", None)
+    if typed is None:
+        return f"{length(value, page)} {page}"
     return str(typed) if re.search(r"[a-z\"'″′”’]", typed, re.IGNORECASE) else f"{typed} mm"
 
 

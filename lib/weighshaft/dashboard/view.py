@@ -13,7 +13,7 @@ from .desk import Desk
 from .kinds import kinds_offered
 from .margin import figures_payload, findings_payload, workings_payload
 from .rows import Around, sizes_payload
-from .spelling import spelt
+from .spelling import as_written, spelt
 from .whole import whole_payload
 from .wire import Numbers, pictures_payload
 
@@ -101,7 +101,7 @@ def head(desk: Desk, *, going_on: bool = False) -> Payload:
         if one.chapter in counts:
             counts[one.chapter][one.level] += 1
     scale = desk.design.scale
-    track = f"{spelt(scale.track_gauge, 'mm', desk.unit)} {desk.unit}"
+    track = as_written(scale.track_gauge, desk.unit)
     payload: Payload = {
         "name": desk.design.name,
         "scale": f"{spelt(scale.ratio, 'scale', desk.unit)} on {track}",

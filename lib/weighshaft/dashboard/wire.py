@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from typing import Any
 
 import numpy as np
@@ -14,6 +15,7 @@ from ..pictures.scene import (
     Array,
     Chart,
     Circle,
+    Dimension,
     Label,
     Moving,
     Path,
@@ -22,9 +24,11 @@ from ..pictures.scene import (
     Scene,
     Table,
 )  # fmt: skip
-from .spelling import length
+from .spelling import INCH_MM, length
 
 Payload = dict[str, Any]
+_LENGTH = re.compile(r"([-−+]?\d+(?:\.\d+)?)( mm)?")
+_IN_MM = re.compile(r"(.*, |)mm")  # an axis of N mm is not one of lengths
 MOST_FRAMES = 180
 """Frames sent of one turn.  The browser draws straight between two of them; at 2 degrees a
 point on a 15 mm crank strays 0.002 mm from its circle, far below a line's thickness."""
@@ -61,19 +65,21 @@ def pictures_payload(
 
 def _picture(picture: Picture, page: LengthUnit, numbers: Numbers) -> Payload:
     if isinstance(picture, Scene):
-        return _scene(picture, numbers)
+        return _scene(picture, page, numbers)
     if isinstance(picture, Chart):
-        return _chart(picture, numbers)
+        return _chart(picture, page, numbers)
     return _table(picture, page)
 
 
-def _scene(scene: Scene, numbers: Numbers) -> Payload:
+def _scene(scene: Scene, page: LengthUnit, numbers: Numbers) -> Payload:
     frames, angles = _frames(scene)
     return {
         "kind": "scene",
         "title": scene.title,
         "says": scene.says,
-        "still": [_primitive(one, numbers) for one in scene.still],
+        "unit": page,
+        "sizes": any(_bare(one.text) for one in scene.still if isinstance(one, Dimension)),
+        "still": [_primitive(one, page, numbers) for one in scene.still],
         "moving": [_moving(one, frames, numbers) for one in scene.moving],
         "angles": numbers.put(angles) if scene.moving else [0, 0],
         "extent": extent(scene),
@@ -91,7 +97,7 @@ def _frames(scene: Scene) -> tuple[slice, Array]:
     return slice(None, None, step), angles[::step]
 
 
-def _primitive(one: Primitive, numbers: Numbers) -> Payload:
+def _primitive(one: Primitive, page: LengthUnit, numbers: Numbers) -> Payload:
     if isinstance(one, Path):
         return {
             "t": "path", "p": numbers.put(one.points), "pen": one.pen, "closed": one.closed,
@@ -113,9 +119,12 @@ def _primitive(one: Primitive, numbers: Numbers) -> Payload:
             "leader": _point(one.leader) if one.leader is not None else None, "pen": one.pen,
         }  # fmt: skip
     return {
-        "t": "dimension", "a": _point(one.start), "b": _point(one.end), "text": one.text,
+        "t": "dimension",
+        "a": _point(one.start),
+        "b": _point(one.end),
+        "text": _dimension(one.text, page),
         "offset": float(one.offset),
-    }  # fmt: skip
+    }
 
 
 def _moving(one: Moving, frames: slice, numbers: Numbers) -> Payload:
@@ -168,24 +177,58 @@ def _box(points: Array, margin: float) -> Array:
     return np.array([points.min(axis=0) - margin, points.max(axis=0) + margin])
 
 
-def _chart(chart: Chart, numbers: Numbers) -> Payload:
+def _bare(text: str) -> bool:
+    """Whether a dimension is a length in mm and nothing else, so that the page may convert it."""
+    return _LENGTH.fullmatch(text) is not None
+
+
+def _dimension(text: str, page: LengthUnit) -> str:
+    found = _LENGTH.fullmatch(text)
+    if page == "mm" or found is None:
+        return text
+    value = float(found[1].replace("−", "-"))
+    return f"{length(value, page)} in" if found[2] else length(value, page)
+
+
+def _chart(chart: Chart, page: LengthUnit, numbers: Numbers) -> Payload:
+    x_label, x_by = _axis(chart.x_label, page)
+    y_label, y_by = _axis(chart.y_label, page)
+    by = {"x": x_by, "y": y_by}
     return {
         "kind": "chart",
         "title": chart.title,
         "says": chart.says,
-        "x": chart.x_label,
-        "y": chart.y_label,
+        "x": x_label,
+        "y": y_label,
         "curves": [
-            {"x": numbers.put(c.x), "y": numbers.put(c.y), "label": c.label, "pen": c.pen}
+            {
+                "x": numbers.put(c.x / x_by),
+                "y": numbers.put(c.y / y_by),
+                "label": c.label,
+                "pen": c.pen,
+            }
             for c in chart.curves
         ],
         "bands": [
-            {"low": float(b.low), "high": float(b.high), "label": b.label, "axis": b.axis}
+            {
+                "low": float(b.low) / by[b.axis],
+                "high": float(b.high) / by[b.axis],
+                "label": b.label,
+                "axis": b.axis,
+            }
             for b in chart.bands
         ],
         "follows": [int(index) for index in chart.follows],
         "equal": chart.equal,
     }
+
+
+def _axis(label: str, page: LengthUnit) -> tuple[str, float]:
+    """Return the name of an axis in the unit of the page, and what its values are divided by."""
+    found = _IN_MM.fullmatch(label)
+    if page == "mm" or found is None:
+        return label, 1.0
+    return f"{found[1]}in", INCH_MM
 
 
 def _table(table: Table, page: LengthUnit) -> Payload:

@@ -20,6 +20,7 @@ function boxAt(x, y, width, height, anchor) {
   return { left, right: left + width, top: y - height * 0.8, bottom: y + height * 0.25 };
 }
 
+const NARROW = 460;
 const GAP = 4; // between two labels on a line
 
 function overlap(a, b) {
@@ -72,7 +73,7 @@ function makeInk() {
 // Places each {text, x, y, anchor} as near to where it is wanted as the others allow.
 function placeLabels(labels, width, height, taken = [], ink = null) {
   const boxes = [...taken];
-  return labels.map((label) => {
+  return labels.flatMap((label) => {
     const wide = textWidth(label.text);
     const high = LABEL_SIZE * 1.2;
     let best = null;
@@ -85,12 +86,18 @@ function placeLabels(labels, width, height, taken = [], ink = null) {
       if (!best || cost < best.cost - 1e-6) best = { cost, dx, dy, box };
       if (cost === 0) break;
     }
+    const covered = boxes.reduce((sum, other) => sum + overlap(best.box, other), 0);
+    // on a telephone there is not room for every word; the sentence about the picture has them
+    if (width < NARROW && covered > 0.2 * wide * high) return [];
     let { dx } = best;
     if (best.box.left < 0) dx -= best.box.left;
     if (best.box.right > width) dx -= best.box.right - width;
-    const box = boxAt(label.x + dx, label.y + best.dy, wide, high, label.anchor);
+    let { dy } = best;
+    if (best.box.top < 0) dy -= best.box.top;
+    if (best.box.bottom > height) dy -= best.box.bottom - height;
+    const box = boxAt(label.x + dx, label.y + dy, wide, high, label.anchor);
     boxes.push(box);
-    return { ...label, x: label.x + dx, y: label.y + best.dy, moved: Math.hypot(dx, best.dy), box };
+    return [{ ...label, x: label.x + dx, y: label.y + dy, moved: Math.hypot(dx, dy), box }];
   });
 }
 

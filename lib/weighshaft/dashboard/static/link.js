@@ -3,6 +3,7 @@
 
 const SILENCE = 12000; // ms without a reply after which the line is taken as lost
 const BEAT = 10000;
+const PATIENCE = 4000; // a greeting that nobody heard, the kernel not being there yet, is repeated
 
 function makeLink(model, onReply, onLost, onFound) {
   const waiting = [];
@@ -27,6 +28,10 @@ function makeLink(model, onReply, onLost, onFound) {
     underWay = waiting.shift();
     underWay.id = ++number;
     underWay.sent = performance.now();
+    post();
+  }
+
+  function post() {
     const { moved, sent, then, ...plain } = underWay;
     model.send(plain);
   }
@@ -46,6 +51,10 @@ function makeLink(model, onReply, onLost, onFound) {
 
   const watch = setInterval(() => {
     const now = performance.now();
+    if (underWay?.do === "hello" && now - underWay.sent > PATIENCE && !underWay.again) {
+      underWay.again = true;
+      post();
+    }
     if (underWay && now - underWay.sent > SILENCE && !lost) {
       lost = true;
       onLost();

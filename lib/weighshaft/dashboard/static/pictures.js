@@ -103,12 +103,10 @@ function pictureFigures(pictures, points, width, root) {
   const half = width >= 600 ? Math.floor((width - 24) / 2) : width;
   const seen = root?.clientHeight > 300 ? root.clientHeight : 700;
   const tallest = Math.max(220, Math.min(0.62 * seen, 620, width * 0.9));
+  const wholes = wholeWidths(pictures, width);
   return pictures.map((picture, index) => {
     if (picture.kind === "table") return { node: tableFigure(picture, index) };
-    const [left, bottom, right, top] = picture.extent || [0, 0, 1, 1];
-    const broad = (right - left) / Math.max(top - bottom, 1e-6) > 2.4;
-    const labels = (picture.still || []).filter((one) => one.t === "label").length;
-    const whole = index === 0 || width < 600 || (picture.kind === "scene" && (broad || labels > 3));
+    const whole = wholes[index];
     const wide = whole ? width : half;
     const drawn = picture.kind === "scene"
       ? drawScene(picture, points, wide, index === 0 ? tallest : whole ? Math.min(tallest, 300) : 290)
@@ -121,6 +119,23 @@ function pictureFigures(pictures, points, width, root) {
   });
 }
 
+function wholeWidths(pictures, width) {
+  const wants = pictures.map((picture, index) => {
+    if (index === 0 || width < 600 || picture.kind === "table") return true;
+    if (picture.kind === "chart") return false;
+    const [left, bottom, right, top] = picture.extent;
+    const labels = picture.still.filter((one) => one.t === "label").length;
+    return labels > 3 || (right - left) / Math.max(top - bottom, 1e-6) > 2.4;
+  });
+  // one that would stand alone in its row takes the row
+  for (let i = 0; i < wants.length; i += 1) {
+    if (wants[i]) continue;
+    if (i + 1 < wants.length && !wants[i + 1]) i += 1;
+    else wants[i] = !pictures[i].equal;
+  }
+  return wants;
+}
+
 function tableFigure(table, index) {
   const numeric = table.columns.map((_, i) => i > 0 && table.rows.every((row) => !row[i] || row[i].number || row[i].text === ""));
   const heads = table.columns.map((text, i) => el("th", { scope: "col", class: numeric[i] ? "ws-num" : null, text }));
@@ -128,7 +143,7 @@ function tableFigure(table, index) {
     el("tr", {}, ...row.map((cell, i) => i === 0
       ? el("th", { scope: "row", text: cell.text })
       : el("td", { class: numeric[i] ? "ws-num" : null, text: cell.text }))));
-  const caption = table.unit ? `${table.title} (lengths in ${table.unit})` : table.title;
+  const caption = table.unit ? `${table.title} (lengths in ${table.unit === "in" ? "inches" : table.unit})` : table.title;
   return el("figure", { class: "ws-fig ws-fig-whole ws-table", "data-kind": "table" },
     el("div", { class: "ws-table-roll", tabindex: 0, role: "region", "aria-label": table.title },
       el("table", {}, el("caption", { text: caption }), el("thead", {}, el("tr", {}, ...heads)), el("tbody", {}, ...rows))),

@@ -62,7 +62,7 @@ function drawScene(scene, points, width, tallest) {
   const wanted = scene.still
     .filter((one) => one.t === "label")
     .map((one) => ({ ...one, x: px(one.at[0]), y: py(one.at[1]) + LABEL_SIZE * 0.3 }));
-  const bar = scaleBar(scale, width, height);
+  const bar = scaleBar(scale, width, height, scene);
   const taken = [...dimensions.map((one) => one.box).filter(Boolean), bar.box];
   for (const label of placeLabels(wanted, width, height, taken, ink)) root.append(...labelled(label, at));
   root.append(bar.node);
@@ -179,7 +179,7 @@ function inkOf(ink, one, points, at, scale) {
 function inkOfFrame(ink, one, points, frame, at) {
   const first = one.p[0] + frame * one.n * 2;
   for (let i = 0; i + 2 < 2 * one.n; i += 2) {
-    ink.line(...at([points[first + i], points[first + i + 1]]), ...at([points[first + i + 2], points[first + i + 3]]), 0.3);
+    ink.line(...at([points[first + i], points[first + i + 1]]), ...at([points[first + i + 2], points[first + i + 3]]), 0.6);
   }
 }
 
@@ -326,10 +326,12 @@ function arrow(tip, unit, sign) {
 
 // The scale is stated twice: as a ratio on an ordinary screen, and as a bar that stays true
 // however the sheet is printed or enlarged.
-function scaleBar(scale, width, height) {
-  const wanted = Math.min(110, width / 4) / scale;
+function scaleBar(scale, width, height, { unit, sizes }) {
+  const one = unit === "in" ? 25.4 : 1;
+  const wanted = Math.min(110, width / 4) / scale / one;
   const power = 10 ** Math.floor(Math.log10(wanted));
-  const long = [5, 2, 1].map((n) => n * power).find((n) => n <= wanted) ?? power;
+  const shown = [5, 2, 1].map((n) => n * power).find((n) => n <= wanted) ?? power;
+  const long = shown * one;
   const node = svgEl("g", { class: "ws-bar" });
   const y = height - 9;
   const x = 6;
@@ -339,7 +341,8 @@ function scaleBar(scale, width, height) {
   const perMm = (scale * 25.4) / 96;
   const ratio = perMm >= 1 ? `${Number(perMm.toPrecision(2))} : 1` : `1 : ${Number((1 / perMm).toPrecision(2))}`;
   const text = svgEl("text", { x: ROUND(x + long * scale + 6), y, class: "ws-label" });
-  text.textContent = `${Number(long.toPrecision(3))} mm; drawn about ${ratio}`;
+  const figures = sizes ? `; sizes in ${unit === "in" ? "inches" : "mm"}` : "";
+  text.textContent = `${Number(shown.toPrecision(3))} ${unit}; drawn about ${ratio}${figures}`;
   node.append(text);
   const wide = long * scale + 10 + textWidth(text.textContent);
   return { node, box: { left: x, right: x + wide, top: y - 14, bottom: y + 4 } };

@@ -11,7 +11,7 @@ function makeSizes(desk) {
     groups,
   );
   const rows = new Map(); // by path
-  const open = new Set(); // groups that the builder has unfolded
+  const open = new Map(); // groups that the builder has unfolded or folded
   let laid = "";
 
   function layOut(sizes) {
@@ -52,11 +52,8 @@ function makeSizes(desk) {
     body.append(...about.groups.map((one) => group(one, depth + 1)));
     if (about.more) body.append(button("One more", () => desk.send({ do: "more", path: about.more }), { class: "ws-small" }));
     if (about.fewer) body.append(button("Take this one away", () => desk.send({ do: "fewer", path: about.fewer }), { class: "ws-small" }));
-    details.open = open.has(about.path) || wrong || about.kinds.length > 0;
-    details.addEventListener("toggle", () => {
-      if (details.open) open.add(about.path);
-      else open.delete(about.path);
-    });
+    details.open = wrong || (open.get(about.path) ?? about.kinds.length > 0);
+    details.addEventListener("toggle", () => open.set(about.path, details.open));
     return details;
   }
 
@@ -187,7 +184,7 @@ function makeRow(about, desk) {
       node: box.node,
       set(row) {
         box.set(row.text, row.wrong);
-        box.node.classList.toggle("ws-long", row.text.length > 8);
+        box.node.classList.toggle("ws-long", row.text.length > 7);
         box.node.placeholder = row.optional ? "unknown" : "";
         setText(unit, row.unit);
       },
@@ -253,9 +250,9 @@ function makeRow(about, desk) {
       fill();
     }
     if (triangle && row.line) {
-      const at = row.suggest?.at;
-      const share = (at - row.line.low) / (row.line.high - row.line.low);
-      show(triangle, at !== undefined && at !== null && share >= 0 && share <= 1);
+      const at = row.suggest?.at ?? null;
+      const share = at === null ? -1 : (at - row.line.low) / (row.line.high - row.line.low);
+      show(triangle, share >= 0 && share <= 1);
       triangle.style.setProperty("--at", String(share));
     }
   }
