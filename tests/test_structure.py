@@ -34,6 +34,7 @@ ALLOWED: dict[str, set[str]] = {
     | ENGINEERING
     | {"trade", "design", "workshop", "pictures", "job", "sheet", "places"},
     "serve": {"places"},
+    "kernel": set(),
     "cli": {"design", "job", "sheet", "serve"},
     "__main__": {"cli"},
 }

@@ -74,6 +74,8 @@ def serve(
 
         class Server(Voila):  # type: ignore[misc]
             def stop(self) -> None:
+                if not debug:
+                    logging.disable()
                 # stopped while kernels are still starting, it stumbles over those; they end
                 # by themselves as soon as this process is gone
                 with contextlib.suppress(Exception):
@@ -204,11 +206,8 @@ def _prepare(folder: Path, designs: Path | None, debug: bool) -> None:
     """Put the settings that kernels read into the environment they inherit."""
     profile = folder / "ipython" / "profile_default"
     profile.mkdir(parents=True)
-    kernel = {
-        # several kernels would otherwise wait for one another at the history of the prompt
-        "HistoryManager": {"enabled": False},
-        "IPKernelApp": {"no_stdout": not debug, "no_stderr": not debug},
-    }
+    # several kernels would otherwise wait for one another at the history of the prompt
+    kernel = {"HistoryManager": {"enabled": False}}
     (profile / "ipython_kernel_config.json").write_text(json.dumps(kernel), encoding="utf-8")
     (folder / "config").mkdir()
     before = os.environ.get("JUPYTER_PATH", "")
@@ -222,6 +221,8 @@ def _prepare(folder: Path, designs: Path | None, debug: bool) -> None:
         JUPYTER_PLATFORM_DIRS="1",
         PYDEVD_DISABLE_FILE_VALIDATION="1",
     )
+    if debug:
+        os.environ["WEIGHSHAFT_DEBUG"] = "1"
     if designs is not None:
         os.environ["WEIGHSHAFT_DESIGNS"] = str(designs.resolve())
 
