@@ -11,7 +11,6 @@ import subprocess
 import sys
 from collections.abc import Iterator
 from contextlib import closing
-from pathlib import Path
 
 import pytest
 
