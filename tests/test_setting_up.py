@@ -177,6 +177,12 @@ def test_a_venv_that_cannot_be_made_leaves_nothing(
         ),
         ("Temporary failure in name resolution\nERROR: Could not find a version", "internet"),
         ("ERROR: Could not install packages: [Errno 28] No space left on device", "No space left"),
+        (
+            "  ERROR: Could not find a version that satisfies the requirement hatchling "
+            "(from versions: none)\nerror: subprocess-exited-with-error",
+            "internet",
+        ),
+        ("OSError: Readme file does not exist: README.md\nerror: metadata-failed", "Readme"),
         ("", "no reason"),
     ],
 )

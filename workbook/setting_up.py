@@ -170,8 +170,12 @@ def _why(log):
     """Return in words why pip failed."""
     seen = log.lower()
     words = ("connection", "name resolution", "getaddrinfo", "timed out", "proxyerror", "ssl")
+    # without a network pip finds no version at all of what it asks for
+    words += ("from versions: none",)
     lines = [line.strip() for line in log.splitlines()]
-    faults = [line for line in lines if line.lower().startswith(("error:", "oserror:"))]
+    faults = [line for line in lines if line.lower().startswith(("error: ", "oserror: "))]
+    # pip's own words for "see above" say nothing
+    faults = [line for line in faults if " " in line.split(": ", 1)[1]]
     last = faults[-1].split(": ", 1)[-1] if faults else "no reason was given"
     last = last if last.endswith(".") else last + "."
     if any(word in seen for word in words):
