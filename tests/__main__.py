@@ -12,10 +12,15 @@ import setting_up  # noqa: E402
 NOTEBOOKS = ["--nbval-lax", "--nbval-current-env"]
 
 
+def _file(one):
+    return one.split("::")[0]
+
+
 def main(arguments):
     """Run pytest on everything, or on what the arguments name."""
     os.chdir(ROOT)
-    named = [one for one in arguments if os.path.exists(one.split("::")[0])]
+    folders = ("tests", "workbook")
+    named = [one for one in arguments if one.startswith(folders) and os.path.exists(_file(one))]
     setting_up.run(
         "pytest",
         NOTEBOOKS + list(arguments) + ([] if named else ["tests", "workbook"]),
