@@ -26,6 +26,7 @@ from weighshaft.cylinders.steam import Events, Fill, diagram, events_of, indicat
 from weighshaft.cylinders.turning import cranks, dead_centres, gudgeon, turning
 from weighshaft.design.document import model_of
 from weighshaft.findings import Finding
+from weighshaft.measures import GRAVITY
 from weighshaft.motion import Crank
 from weighshaft.sizes import SizeError, sizes_of
 from weighshaft.trade.saturation import ATMOSPHERE, saturation
@@ -429,9 +430,9 @@ def test_pull_balances(grade: float, effort: float, grip: float, resistance: flo
     pull = pulling.pull_on(grade, effort, grip, 10.0, resistance)
     assert pull.held_by == ("adhesion" if grip < effort else "cylinders")
     if pull.load > 0:
-        needed = (pull.load + 10.0) * pulling.GRAVITY * (resistance + 1 / grade)
+        needed = (pull.load + 10.0) * GRAVITY * (resistance + 1 / grade)
         assert needed == pytest.approx(min(effort, grip), rel=1e-9)
-        drawn = pull.load * pulling.GRAVITY * (resistance + 1 / grade)
+        drawn = pull.load * GRAVITY * (resistance + 1 / grade)
         assert pull.drawbar == pytest.approx(drawn, rel=1e-6, abs=1e-9)
     level = pulling.pull_on(0, effort, grip, 10.0, resistance)
     assert level.load >= pull.load

@@ -16,11 +16,12 @@ MODULES = tuple(sorted(PACKAGE.rglob("*.py")))
 LONGEST = 400
 
 ENGINEERING = {"scale", "cylinders", "motion", "wheels", "fits", "threads", "nozzle"}
-BOTTOM = {"sizes", "findings", "working"}
+BOTTOM = {"sizes", "findings", "working", "measures"}
 ALLOWED: dict[str, set[str]] = {
     "sizes": set(),
     "findings": {"sizes"},
     "working": {"sizes"},
+    "measures": set(),
     "places": set(),
     "trade": BOTTOM,
     **{chapter: BOTTOM | ENGINEERING | {"trade"} for chapter in ENGINEERING},

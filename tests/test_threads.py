@@ -10,6 +10,7 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from weighshaft.design.document import model_of
+from weighshaft.measures import INCH
 from weighshaft.sizes import SizeError
 from weighshaft.threads import (
     Connector,
@@ -34,7 +35,7 @@ from weighshaft.threads.scale_screws import screws_to_scale
 from weighshaft.threads.tapping import tapping_drill, usual_depth
 from weighshaft.trade.drills import SETS, NoDrill, drills
 from weighshaft.trade.materials import MATERIALS, SEALINGS, material
-from weighshaft.trade.threads import INCH, Thread, thread, threads
+from weighshaft.trade.threads import Thread, thread, threads
 
 GIVEN: dict[str, Any] = {
     "pressure": 5.5,

@@ -15,6 +15,7 @@ from .design.document import CHAPTERS, to_document
 from .design.typed import LengthUnit
 from .findings import LEVELS, Finding
 from .job import Work
+from .measures import INCH
 from .motion.events import Event, ValveEvents
 from .sizes import Size, sizes_of
 from .working import Working
@@ -230,7 +231,7 @@ def _events(events: Any, unit: LengthUnit) -> list[str]:
 
 
 def _length(mm: float, unit: LengthUnit) -> str:
-    return f"{mm:.2f}" if unit == "mm" else f"{mm / 25.4:.4f}"
+    return f"{mm:.2f}" if unit == "mm" else f"{mm / INCH:.4f}"
 
 
 def _printable(text: str) -> str:

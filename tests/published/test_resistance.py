@@ -4,8 +4,9 @@ import math
 
 import pytest
 
-from weighshaft.cylinders.haulage import GRAVITY, pull_on, tractive_effort, train_weight
+from weighshaft.cylinders.haulage import pull_on, tractive_effort, train_weight
 from weighshaft.cylinders.loads import piston_load
+from weighshaft.measures import GRAVITY
 
 LBF, LB = 4.4482216153, 0.45359237
 LONG_TON, SHORT_TON = 2240 * LB, 2000 * LB

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from weighshaft.measures import INCH
 from weighshaft.threads import strength
 from weighshaft.threads.connector import shift_of_turn
 from weighshaft.threads.form import profile, root_radius
@@ -22,7 +23,7 @@ from weighshaft.threads.tapping import (
 )
 from weighshaft.trade.drills import SETS, drill, drills, printed
 from weighshaft.trade.hexagons import hexagon, nut_thickness
-from weighshaft.trade.threads import INCH, Thread, thread, threads
+from weighshaft.trade.threads import Thread, thread, threads
 
 DATA = Path(__file__).parent / "data"
 PLACES_4 = 0.00011  # in; the last printed place of the inch tables

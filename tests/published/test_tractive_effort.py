@@ -5,7 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from weighshaft.cylinders.haulage import GRAVITY, adhesion_factor, tractive_effort
+from weighshaft.cylinders.haulage import adhesion_factor, tractive_effort
+from weighshaft.measures import GRAVITY
 
 DATA = Path(__file__).parent / "data"
 INCH, PSI, LBF, LB = 25.4, 0.0689475729, 4.4482216153, 0.45359237

@@ -5,12 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
+from ..measures import BAR, GRAVITY
 from ..sizes import figure
 from ..working import relation, sqrt
 from .decisions import Cylinders
 from .sheet import Sheet
 
-GRAVITY = 9.80665
 GRADES = (0, 200, 150, 100, 80, 60, 50, 40, 30, 25, 20)
 """Grades of the table, 1 in so many; 0 is the level."""
 
@@ -27,7 +27,7 @@ def tractive_effort(
     `share` of the pressure (bar) that acts as mean pressure; bore, stroke and driving wheel
     in mm; the 10 turns bar into N/mm2.
     """
-    return share * pressure / 10 * bore**2 * stroke * number / (2 * wheel)
+    return share * BAR * pressure * bore**2 * stroke * number / (2 * wheel)
 
 
 @relation("F_a", "definition", coupled="m_c", effort="T", gravity="g")

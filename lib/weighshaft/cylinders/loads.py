@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import Any
 
+from ..measures import BAR, circle_area
 from ..sizes import figure
 from ..trade.threads import thread
 from ..working import pi, relation, sqrt
@@ -20,7 +21,7 @@ STEEL_MODULUS = 195_000.0
 @relation("F_p", "pressure times area", pressure="p", bore="d")
 def piston_load(pressure: float, bore: float) -> Any:
     """Load of the full gauge pressure (bar) on a piston or cover (mm), N."""
-    return pressure / 10 * pi * bore**2 / 4
+    return BAR * pressure * pi * bore**2 / 4
 
 
 @relation("\\sigma", "load over area", load="F", area="A")
@@ -45,7 +46,7 @@ def buckling_load(modulus: float, diameter: float, length: float) -> Any:
 )  # fmt: skip
 def cover_stress(pressure: float, circle: float, thickness: float) -> float:
     """Greatest bending stress in a cover held on its screw circle, N/mm2; on the safe side."""
-    return 3 * 3.3 / 8 * pressure / 10 * (circle / 2) ** 2 / thickness**2
+    return 3 * 3.3 / 8 * BAR * pressure * (circle / 2) ** 2 / thickness**2
 
 
 @relation("F_s", "the piston load through the connecting rod's greatest slope", load="F_p",
@@ -159,7 +160,7 @@ def loading(cylinders: Cylinders, sheet: Sheet, axis: Axis) -> LoadFigures:
     return LoadFigures(
         piston_rod=axis.rod,
         piston_load=load,
-        rod_stress=stress(load, math.pi * axis.rod**2 / 4),
+        rod_stress=stress(load, circle_area(axis.rod)),
         rod_thread=end.designation,
         rod_thread_major=end.major,
         rod_thread_stress=thread_stress,

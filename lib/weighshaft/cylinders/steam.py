@@ -9,6 +9,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from ..measures import BAR
 from ..trade.saturation import ATMOSPHERE
 from ..working import log, pi, relation, sqrt
 
@@ -68,7 +69,7 @@ def steam_speed(bore: float, piston_speed: float, passage: float) -> Any:
 )  # fmt: skip
 def indicated_power(mean: float, area: float, stroke: float, strokes: float) -> float:
     """Indicated power, W, of a mean pressure (bar) on an area (mm2) for strokes a second."""
-    return mean / 10 * area * stroke / 1000 * strokes
+    return BAR * mean * area * stroke / 1000 * strokes
 
 
 CLARK = (10.0, 75.0)

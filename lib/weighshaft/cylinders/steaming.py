@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from ..measures import circle_area
 from ..sizes import figure
 from ..trade.saturation import ATMOSPHERE, saturation
 from . import steam
@@ -83,13 +84,13 @@ def space_of(cylinders: Cylinders, axis: Axis) -> Space:
     passages = cylinders.passages
     hole = passages.hole_diameter or passage_hole_for(cylinders.bore, passages.holes)
     length = passages.length or 0.4 * axis.barrel
-    passage = passages.holes * math.pi * hole**2 / 4
-    front = math.pi * cylinders.bore**2 / 4
-    back = front - math.pi * axis.rod**2 / 4
+    passage = passages.holes * circle_area(hole)
+    front = circle_area(cylinders.bore)
+    back = front - circle_area(axis.rod)
     # a piston that strikes is a finding of its own; what hangs on the volume then takes a
     # thousandth of the stroke, so that no figure runs away
     least = 0.001 * axis.stroke
-    beside_nut = max(front - math.pi * (1.8 * axis.rod) ** 2 / 4, 0.0) * axis.nut
+    beside_nut = max(front - circle_area(1.8 * axis.rod), 0.0) * axis.nut
     spaces = (
         front * max(axis.front_clearance, least) + beside_nut + passage * length,
         back * max(axis.back_clearance, least) + passage * length,

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from ..measures import BAR
 from .steam import Events, Fill, indicated
 
 Array = NDArray[np.float64]
@@ -108,12 +109,12 @@ def turning(
         _at_rest(1 - part, ~going_back, fills[1], events),
     )
     rod_end = outside * (areas[0] - areas[1])
-    # 1 bar is 0.1 N/mm2; ahead is positive
-    force = 0.1 * (pressures[1] * areas[1] + rod_end - pressures[0] * areas[0])
-    force_at_rest = 0.1 * (still[1] * areas[1] + rod_end - still[0] * areas[0])
+    # ahead is positive
+    force = BAR * (pressures[1] * areas[1] + rod_end - pressures[0] * areas[0])
+    force_at_rest = BAR * (still[1] * areas[1] + rod_end - still[0] * areas[0])
     torque = force * rate
     means = [area * fill.mean(events) for area, fill in zip(areas, fills, strict=True)]
-    work = 0.1 * stroke * sum(means)
+    work = BAR * stroke * sum(means)
     return Turning(
         torque=torque,
         total=torque.sum(axis=0),

@@ -11,9 +11,11 @@ import re
 from fractions import Fraction
 from typing import Literal, Self
 
+from ..measures import INCH as INCH_MM
+
 LengthUnit = Literal["mm", "in"]
 
-INCH = Fraction(127, 5)
+INCH = Fraction(str(INCH_MM))
 _UNITS = {
     "mm": Fraction(1), "millimetre": Fraction(1), "millimetres": Fraction(1),
     "cm": Fraction(10), "m": Fraction(1000), "thou": INCH / 1000,

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from ..findings import Finding, Suggestion
+from ..measures import BAR
 from ..sizes import figure
 from ..working import Working
 from .decisions import ValveMotion
@@ -20,9 +21,6 @@ from .slip_eccentric import SlipEccentric
 
 FRAMES = np.linspace(0.0, 360.0, 120, endpoint=False)
 """Crank angles of the moving drawing and of the curves, degrees."""
-
-BAR = 0.1
-"""Newton on a square millimetre for one bar."""
 
 
 @dataclass(frozen=True, kw_only=True)

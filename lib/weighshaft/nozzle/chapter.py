@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import Any
 
 from ..findings import Suggestion, by_level
+from ..measures import circle_area
 from ..trade.drills import SETS, Drill, nearest
 from ..trade.saturation import ATMOSPHERE, saturation
 from ..working import Working, pi, relation, sqrt
@@ -116,7 +117,7 @@ def work(
     flow, flow_full = flowing.result / 1000, steam_flow(cutoff=full, **filled) / 1000
     allowed = steam.back_pressure if steam.back_pressure is not None else ALLOWED[nozzle.firing]
     dry = steam.dryness
-    area = math.pi / 4 * nozzle.diameter**2 * steam.discharge
+    area = circle_area(nozzle.diameter) * steam.discharge
     back, back_full = (back_pressure(one, area, dry) for one in (flow, flow_full))
     by_steam = math.sqrt(4 / math.pi * area_for(flow, allowed, dry) / steam.discharge)
     sets = _SETS[nozzle.drill_set]

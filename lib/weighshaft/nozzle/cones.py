@@ -12,11 +12,12 @@ import math
 from dataclasses import dataclass
 from typing import Any
 
+from ..measures import INCH
 from ..working import relation
 from .decisions import Cones, Smokebox
 
 GREENLY = "cones after H. Greenly, as quoted by builders"
-TOUCH = 1.5 * 25.4
+TOUCH = 1.5 * INCH
 """Where the upper cone touches, below the top of a full-size chimney, mm: “an inch or two”."""
 MOUTH, FLARE = 1.5, 0.6
 """Petticoat's mouth and length in chokes (common practice)."""

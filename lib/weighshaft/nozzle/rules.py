@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
+from ..measures import INCH
 from ..working import pi, relation, sqrt
 
-INCH = 25.4
 BOURNE = "J. Bourne, A Catechism of the Steam Engine"
 PURDUE = "Goss, Purdue stack tests; formula quoted from memory"
 FORUM = "model engineers' forum thread on blast nozzles"

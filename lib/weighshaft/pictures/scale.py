@@ -6,8 +6,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from ..measures import INCH
 from ..scale import Scale, ScaleResult
-from ..scale.result import INCH, ScaledSize
+from ..scale.result import ScaledSize
 from .scene import (
     Chart,
     Circle,

@@ -7,12 +7,12 @@ from fractions import Fraction
 from typing import Any
 
 from ..findings import COMMON, Finding, Suggestion, by_level
+from ..measures import FOOT, INCH
 from ..trade.stock import Kind, nearest_stock, usual_pairs
 from ..working import Working, relation, sqrt
 from .decisions import Prototype, Scale
 from .result import Bought, PairError, ScaledSize, ScaleResult
 
-FOOT = 304.8
 GAUGE_UNSEEN, GAUGE_SEEN = 2.5, 6.0
 """Gauge errors in %: below the first nobody sees it; beyond the second everybody does
 (common practice)."""
@@ -225,7 +225,7 @@ def ratio_of(spelling: str) -> float:
         return float(spelling[2:])
     size, unit = spelling.removesuffix("/ft").rsplit(" ", 1)
     length = sum(float(Fraction(part)) for part in size.split())
-    return FOOT / (length * {"mm": 1.0, "in": 25.4}[unit])
+    return FOOT / (length * {"mm": 1.0, "in": INCH}[unit])
 
 
 def _gauge_findings(scale: Scale, error: float) -> Iterator[Finding]:

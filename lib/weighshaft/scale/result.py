@@ -6,11 +6,10 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ..findings import Finding, Suggestion
+from ..measures import INCH
 from ..sizes import figure
 from ..trade.stock import Stock
 from ..working import Working
-
-INCH = 25.4
 
 
 @dataclass(frozen=True)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from ..measures import BAR, INCH
 from ..trade.drills import NoDrill
 from ..trade.hexagons import hexagon
 from ..trade.materials import Jointing, jointing, material
@@ -17,7 +18,7 @@ from .tapping import clearance_drills
 
 SQUEEZE = 2.0
 """A joint without a gasket is drawn up to this many times the steam load (common practice)."""
-_NARROW = 25.4 / 4  # mm; ASME VIII-1, Appendix 2: below this the basic width is effective
+_NARROW = INCH / 4  # mm; ASME VIII-1, Appendix 2: below this the basic width is effective
 
 
 @dataclass(frozen=True)
@@ -103,8 +104,8 @@ def _cover(
             hole = one.major
     land = (circle - hole - bore) / 2
     gasket, basic = bore + max(land, 0.0), max(land, 0.0) / 2
-    width = basic if basic <= _NARROW else 0.5 * math.sqrt(basic / 25.4) * 25.4
-    steam = pressure * 0.1
+    width = basic if basic <= _NARROW else 0.5 * math.sqrt(basic / INCH) * INCH
+    steam = pressure * BAR
     running = strength.screw_load_running.work(
         "Cover screw: load in steam", "N", pressure=steam, gasket=gasket, width=width,
         factor=packing.factor, number=float(number),

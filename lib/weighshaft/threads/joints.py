@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from ..measures import BAR, circle_area
 from ..trade.drills import Drill, NoDrill
 from ..trade.hexagons import hexagon, nut_thickness
 from ..trade.materials import material
@@ -16,7 +17,6 @@ from .decisions import Bored, Joint, Threads
 from .proposals import largest_on_rod, smallest_round_hole, stock_rod
 from .tapping import clearance_drills, stock_hole, tapping_drill
 
-BAR = 0.1  # N/mm² in a bar
 PACKING = 2.0
 """Packing is squeezed to about this many times the steam pressure (common practice)."""
 EXHAUST = 0.25
@@ -60,9 +60,9 @@ class Case:
     def load_on(self, one: Thread, drill: float) -> float:
         """Return the load on the thread, N."""
         if self.pressed == "end":
-            return self.pressed_at * math.pi / 4 * one.major**2
+            return self.pressed_at * circle_area(one.major)
         if self.pressed == "packing":
-            return self.pressed_at * math.pi / 4 * max(drill**2 - self.hole**2, 0.0)
+            return self.pressed_at * max(circle_area(drill) - circle_area(self.hole), 0.0)
         return self.load
 
 

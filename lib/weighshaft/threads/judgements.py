@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator
 
 from ..findings import COMMON, Finding, Level
+from ..measures import THOU
 from ..trade.materials import sealing
 from ..trade.threads import Thread
 from .connector import ConnectorFit
@@ -215,7 +216,7 @@ def of_connector(threads: Threads, found: ConnectorFit) -> Iterator[Finding]:
     decided = threads.connector
     if decided.distance is None and decided.length is None:
         return
-    thou = found.half_pitch / 0.0254
+    thou = found.half_pitch / THOU
     if found.misfit is None:
         yield _finding(
             "check", "connector.start", f"Where {found.thread_b.designation} comes up tight is not "
@@ -227,7 +228,7 @@ def of_connector(threads: Threads, found: ConnectorFit) -> Iterator[Finding]:
     if abs(found.misfit) > found.slack:
         yield _finding(
             "check" if found.change_per_turn else "stop", "connector.distance",
-            f"The ports stand {abs(found.misfit):.3f} mm ({abs(found.misfit) / 0.0254:.1f} thou) "
+            f"The ports stand {abs(found.misfit):.3f} mm ({abs(found.misfit) / THOU:.1f} thou) "
             f"{'further apart' if found.misfit > 0 else 'closer'} than a place that fits; the "
             f"slack of the threads swallows {found.slack:.3f} mm. Skimming a shoulder does not "
             "change it.",

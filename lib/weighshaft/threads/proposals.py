@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from functools import cache
 
-from ..trade.threads import INCH, Thread, threads
+from ..measures import INCH
+from ..trade.threads import Thread, threads
 
 _OVER = 0.02
 """A thread may be this much larger than the rod (mm): a 5/32 in rod may be typed as 3.95."""

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import math
 from typing import Any
 
+from ..measures import circle_area
 from ..trade.materials import Material
 from ..trade.threads import Thread
 from ..working import pi, relation
@@ -143,5 +143,5 @@ def engagement_for_strength(
     male, female : metals.
     """
     male_area, female_area = strip_areas(one, 1.0, hole)
-    pull = male.tensile * math.pi / 4 * max(one.minor**2 - bored**2, 0.0)
+    pull = male.tensile * max(circle_area(one.minor) - circle_area(bored), 0.0)
     return pull / (SHEAR * min(male_area * male.tensile, female_area * female.tensile))

@@ -8,8 +8,9 @@ from dataclasses import dataclass
 from functools import cache, lru_cache
 from typing import Literal
 
+from ..measures import INCH
 from .tables import rows
-from .threads import INCH, Thread
+from .threads import Thread
 
 Set = Literal["metric", "number", "letter", "fraction"]
 SETS: tuple[Set, ...] = ("metric", "number", "letter", "fraction")

@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cache
 
+from ..measures import INCH
 from .tables import rows
-from .threads import INCH, Thread, thread
+from .threads import Thread, thread
 
 _BAR = INCH / 32  # hexagon bar is sold in steps of 1/32 in up to half an inch
 

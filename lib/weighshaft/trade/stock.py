@@ -10,8 +10,9 @@ from functools import cache, lru_cache
 from importlib.resources import files
 from typing import Literal
 
+from ..measures import INCH
+
 Kind = Literal["bar", "tube"]
-INCH = 25.4
 
 
 @dataclass(frozen=True)

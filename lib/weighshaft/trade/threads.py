@@ -10,10 +10,10 @@ from dataclasses import dataclass
 from functools import cache, lru_cache
 from typing import Literal
 
+from ..measures import INCH, circle_area
 from .tables import rows
 
 Form = Literal["BA", "Whitworth", "60°"]
-INCH = 25.4
 
 SERIES: dict[str, str] = {
     "BA": "British Association",
@@ -83,7 +83,7 @@ class Thread:
     @property
     def core_area(self) -> float:
         """Area of the solid core, mm²."""
-        return math.pi / 4 * self.minor**2
+        return circle_area(self.minor)
 
     @property
     def flank(self) -> float:
@@ -92,7 +92,7 @@ class Thread:
 
 
 def _area(effective: float, minor: float) -> float:
-    return math.pi / 4 * ((effective + minor) / 2) ** 2
+    return circle_area((effective + minor) / 2)
 
 
 def _ba() -> Iterator[Thread]:

@@ -12,6 +12,8 @@ from functools import lru_cache
 from importlib.resources import files
 from io import StringIO
 
+from ..measures import INCH
+
 # One thing has several names in print; a row keeps its own in `printed`.
 _ALIASES = {
     "back_to_back_B": "back_to_back",
@@ -46,7 +48,6 @@ _WORDS = {
     "hub_projection": "Hub beyond the rim",
 }
 _SAME_TRACK = 0.01  # 32 and 31.8, 89 and 88.9, 64 and 63.5 mm are one track under two names
-INCH = 25.4
 
 
 class StandardUnknown(ValueError):

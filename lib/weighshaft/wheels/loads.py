@@ -16,12 +16,12 @@ from ..fits import (
     RetainedSeat,
     carried,
 )
+from ..measures import GRAVITY
 from ..working import Working
 from . import relations
 from .decisions import InsideCylinders, Wheels
 from .track import CHAPTER, Track
 
-GRAVITY = 9.80665
 GRIP = 0.25
 """Friction of wheel on rail, common practice for dry steel."""
 # What bearings and axles of steam engines are run at, N/mm2; full-size practice and

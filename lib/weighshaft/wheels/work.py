@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from ..findings import Finding, Suggestion, by_level
+from ..measures import BAR, circle_area
 from ..trade.tracks import greatest_attack_angle
 from ..working import Working
 from . import relations
@@ -15,8 +16,6 @@ from .decisions import InsideCylinders, Wheels
 from .loads import under_load
 from .results import CurveLayout, WheelsResult
 from .track import CHAPTER, Track, against_standard
-
-_BAR = 10.0  # bar in one N/mm2
 
 
 def work(
@@ -66,7 +65,7 @@ def work(
     cylinder_offset : of the cylinder axis above the driven axle, mm.
     """
     if piston_load is None:
-        piston_load = math.pi / 4 * cylinder_bore**2 * pressure / _BAR
+        piston_load = BAR * pressure * circle_area(cylinder_bore)
     track = against_standard(wheels, track_gauge)
     across = across_engine(
         wheels,

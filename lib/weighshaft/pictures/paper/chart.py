@@ -8,6 +8,7 @@ import numpy as np
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 
+from ...measures import INCH
 from ..scene import Array, Band, Chart, Curve
 from .lettering import BODY, HEADING, SMALL, Box, Places, sampled, text_box, width_of, wrapped
 from .pens import FILLS, HAIR, INK, MM_PER_POINT, PAPER, PENS, RED, SOFT, TEXT, THIN
@@ -24,7 +25,7 @@ def chart_figure(chart: Chart, width: float, frame: int) -> Figure:
     title = wrapped(chart.title, width - 2 * _RIGHT, HEADING)
     head = (1.3 * (title.count("\n") + 1) + 1.0) * HEADING * MM_PER_POINT
     height = tall + _FOOT + head
-    figure = Figure(figsize=(width / 25.4, height / 25.4), facecolor=PAPER)
+    figure = Figure(figsize=(width / INCH, height / INCH), facecolor=PAPER)
     figure.set_label(chart.says)
     axes = figure.add_axes((_LEFT / width, _FOOT / height, inner / width, tall / height))
     axes.set_facecolor(PAPER)

@@ -5,12 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
+from ...measures import INCH
 from ..scene import Fill, Pen
 
 PAPER, INK, SOFT, HAIR = "#fbfaf6", "#1d2733", "#5d6773", "#d9d5c8"
 BLUE, BRASS, RED, GREEN = "#1f4e79", "#9a6b12", "#a3261d", "#2f6b3c"
 
-MM_PER_POINT = 25.4 / 72
+MM_PER_POINT = INCH / 72
 
 THICK, THIN = 0.5, 0.25
 """Line group 0.5 of ISO 128: visible outlines 0.5 mm, everything thin half of it."""

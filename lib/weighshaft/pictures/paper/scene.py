@@ -13,6 +13,7 @@ from matplotlib.patches import Polygon as PolygonPatch
 from matplotlib.path import Path as Outline
 
 from ...design.typed import LengthUnit, spell
+from ...measures import INCH
 from ..scene import Arc, Array, Circle, Dimension, Fill, Label, Moving, Path, Pen, Point, Scene
 from .lettering import BODY, HEADING, SMALL, Box, Places, sampled, size_of, text_box
 from .pens import FILLS, HATCH_SPACING, INK, MM_PER_POINT, PAPER, PENS, SOFT, TEXT, THIN
@@ -172,7 +173,7 @@ class _Sheet:
         head, foot = 2.2 * HEADING * MM_PER_POINT, 2.2 * SMALL * MM_PER_POINT
         width = max(width, box.x1 - box.x0 + 2 * _MARGIN)
         height = box.y1 - box.y0 + 2 * _MARGIN + head + foot
-        figure = Figure(figsize=(width / 25.4, height / 25.4), facecolor=PAPER)
+        figure = Figure(figsize=(width / INCH, height / INCH), facecolor=PAPER)
         figure.set_label(scene.says)
         axes = figure.add_axes((0.0, 0.0, 1.0, 1.0))
         axes.set_axis_off()

@@ -6,6 +6,7 @@ from matplotlib.collections import LineCollection
 from matplotlib.figure import Figure
 
 from ...design.typed import LengthUnit, spell
+from ...measures import INCH
 from ..scene import Table
 from .lettering import BODY, HEADING, LINE, SMALL, size_of, wrapped
 from .pens import HAIR, INK, MM_PER_POINT, PAPER, SOFT, THIN
@@ -36,7 +37,7 @@ def table_figure(table: Table, width: float, unit: LengthUnit) -> Figure:
     foot = size_of(note, SMALL)[1] + 3 if note else 0.0
     height = 2 * _MARGIN + head + sum(heights) + foot
 
-    figure = Figure(figsize=(width / 25.4, height / 25.4), facecolor=PAPER)
+    figure = Figure(figsize=(width / INCH, height / INCH), facecolor=PAPER)
     axes = figure.add_axes((0.0, 0.0, 1.0, 1.0))
     axes.set_axis_off()
     axes.set_xlim(0, width)
