@@ -106,10 +106,22 @@ class Crank:
 
     def gudgeon(self, theta: ArrayLike) -> Array:
         """Return x of the gudgeon pin, mm, for crank angles in degrees, any shape."""
-        angle = np.radians(theta)
-        rise = self.cylinder_offset + self.throw * np.sin(angle)
-        x: Array = self.throw * np.cos(angle) + np.sqrt(self.connecting_rod**2 - rise**2)
+        angle, _, reach = self._stands(theta)
+        x: Array = self.throw * np.cos(angle) + reach
         return x
+
+    def slope(self, theta: ArrayLike) -> Array:
+        """Return dx/dtheta of the gudgeon pin, mm a radian, for crank angles in degrees."""
+        angle, rise, reach = self._stands(theta)
+        slope: Array = -self.throw * (np.sin(angle) + rise * np.cos(angle) / reach)
+        return slope
+
+    def _stands(self, theta: ArrayLike) -> tuple[Array, Array, Array]:
+        """Return the crank angle in radians and how far the rod reaches up and ahead, mm."""
+        angle: Array = np.radians(theta)
+        rise: Array = self.cylinder_offset + self.throw * np.sin(angle)
+        reach: Array = np.sqrt(self.connecting_rod**2 - rise**2)
+        return angle, rise, reach
 
     def from_front(self, theta: ArrayLike) -> Array:
         """Return how far the piston stands from its front dead centre, fraction of the stroke."""

@@ -247,6 +247,8 @@ def _die(motion: ValveMotion, result: MotionResult) -> list[Finding]:
     else:
         spare = (gear.slot_length - needed) / 2
         found.append(_finding("fine", (path,), f"The die stays {spare:.2f} mm inside its slot."))
+    if isinstance(gear, Stephenson):
+        found += _launch(gear, needed)
     travel = result.running.travel
     if result.die_slip > 0.1 * travel and isinstance(gear, Stephenson):
         found.append(
@@ -259,6 +261,24 @@ def _die(motion: ValveMotion, result: MotionResult) -> list[Finding]:
             )
         )
     return found
+
+
+def _launch(gear: Stephenson, needed: float) -> list[Finding]:
+    """A launch link has its rod pins in line with the slot, which has to end short of them."""
+    if gear.backset > 0.1 * gear.pin_spacing:
+        return []
+    room = gear.pin_spacing - needed
+    if room > 0.15 * gear.pin_spacing:
+        return []
+    return [
+        _finding(
+            "check",
+            ("motion.gear.pin_spacing", "motion.gear.arm_angle_forward"),
+            f"The rod pins stand {gear.pin_spacing:.2f} mm apart in line with the slot, of "
+            f"which the die takes {needed:.2f} mm: little or nothing is left for die and pins.",
+            "Spread the pins, set them back, or lift less.",
+        )
+    ]
 
 
 def _walschaerts(gear: Walschaerts, result: MotionResult) -> list[Finding]:

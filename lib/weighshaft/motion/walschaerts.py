@@ -27,7 +27,8 @@ from .parts import (
 )
 from .statics import balance, moment, towards
 
-_STEPS = 20
+_BRISK, _WALK, _STEPS = 10, 50, 58
+"""Iterations at full steps, at a third of a step, and to the end; four serve as a rule."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -216,6 +217,7 @@ class Walschaerts:
         span = np.sqrt(np.maximum((lever + self.union_link) ** 2 - off * off, 0.0))
         xi, c, s = self._start(cos, sin, arm, lift)
         xi = np.clip(xi, foot - 0.98 * span, foot + 0.98 * span)
+        start = xi, c, s
         scale = np.zeros(1)
         with np.errstate(divide="ignore", invalid="ignore"):
             for step in range(_STEPS):
@@ -254,9 +256,18 @@ class Walschaerts:
                 worst = np.maximum(np.max(np.abs(first)), np.max(np.abs(second)))
                 if step == _STEPS - 1 or worst < 1e-11:
                     break
-                turn_by = np.clip((a12 * second - a22 * first) / scale, -0.3, 0.3)
-                c, s = turn(c, s, turn_by)
-                aim = xi + np.clip((a21 * first - a11 * second) / scale, -0.2 * rod, 0.2 * rod)
+                if step == _BRISK:
+                    # poses that have overshot begin again, at a walk
+                    lost = ~(np.maximum(np.abs(first), np.abs(second)) < 1e-9)
+                    xi, c, s = (
+                        np.where(lost, a, b) for a, b in zip(start, (xi, c, s), strict=True)
+                    )
+                    continue
+                pace = 1.0 if step < _BRISK or step > _WALK else 0.35
+                turn_by = pace * (a12 * second - a22 * first) / scale
+                c, s = turn(c, s, np.clip(turn_by, -0.3, 0.3))
+                move = pace * (a21 * first - a11 * second) / scale
+                aim = xi + np.clip(move, -0.2 * rod, 0.2 * rod)
                 # never past the stretch, only half of the way there
                 aim = np.where(aim > foot + span, (xi + foot + span) / 2, aim)
                 xi = np.where(aim < foot - span, (xi + foot - span) / 2, aim)
@@ -274,22 +285,32 @@ class Walschaerts:
         return die, rod_end, union, xi
 
     def _start(self, cos: Array, sin: Array, arm: Array, lift: Array) -> tuple[Array, Array, Array]:
-        """Return valve, and the die's direction on its arc, from the height of the lifting pin."""
+        """Return valve, and the die's direction on its arc, from where the lifting pin is carried.
+
+        The radius rod's end is taken at the middle of its height; the lifting pin's height
+        and its place ahead follow from one another in a few rounds.
+        """
         rod, part = self.radius_rod, self.lifting_pin / self.radius_rod
         end_y = self.spindle_height - self.lever_upper
-        over = self.link_x + self.lifting_pin
-        if self.lifting == "link":
-            fall = np.sqrt(np.maximum(self.lifting_link**2 - (over - arm[..., 0]) ** 2, 0.0))
-            carried = arm[..., 1] + (fall if self.hanging == "above" else -fall)
-        else:
-            flat = np.where(np.abs(np.cos(lift)) < 0.1, 0.1, np.cos(lift))
-            carried = self.weighshaft_y + (over - self.weighshaft_x) * np.sin(lift) / flat
-        up = ((carried - part * end_y) / (1 - part) - self.link_y) / rod
-        up = np.clip(np.where(np.isfinite(up), up, 0.0), -0.7, 0.7) * np.ones_like(cos)
-        ahead = self.link_x - sin * up * rod + rod
-        c = np.sqrt(1 - up * up)
-        xi = ahead / np.cos(np.radians(self.valve_angle))
-        return xi, c, up
+        up = np.zeros(np.broadcast_shapes(cos.shape, arm.shape[:-1]))
+        flat = np.where(np.abs(np.cos(lift)) < 0.1, 0.1, np.cos(lift))
+        ahead = up
+        for _ in range(3):
+            c = np.sqrt(1 - up * up)
+            ahead = self.link_x + rod * (cos - cos * c - sin * up)
+            over = ahead + self.lifting_pin
+            if self.lifting == "link":
+                room = self.lifting_link**2 - (over - arm[..., 0]) ** 2
+                fall = np.sqrt(np.maximum(room, 0.0))
+                carried = arm[..., 1] + (fall if self.hanging == "above" else -fall)
+            else:
+                carried = self.weighshaft_y + (over - self.weighshaft_x) * np.sin(lift) / flat
+            # the die stands as high as the rod between its two points asks for
+            high = ((carried - part * end_y) / (1 - part) - self.link_y) / rod
+            up = np.clip((high - sin * (1 - c)) / cos, -0.7, 0.7)
+            up = np.where(np.isfinite(up), up, 0.0)
+        xi = (ahead + rod) / np.cos(np.radians(self.valve_angle))
+        return xi, np.sqrt(1 - up * up), up
 
     def forces(self, pose: Pose) -> dict[str, Array]:
         """Return the force in each part for 1 N on the valve; see `statics`."""
