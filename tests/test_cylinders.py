@@ -23,7 +23,7 @@ from weighshaft.cylinders import (
 from weighshaft.cylinders import haulage as pulling
 from weighshaft.cylinders.axis import by_the_frames, laid_out, stack_up
 from weighshaft.cylinders.steam import Events, Fill, diagram, events_of, indicated
-from weighshaft.cylinders.turning import cranks, dead_centres, gudgeon, turning
+from weighshaft.cylinders.turning import cranks, turning
 from weighshaft.design.document import model_of
 from weighshaft.findings import Finding
 from weighshaft.measures import GRAVITY
@@ -78,37 +78,21 @@ events_drawn = st.builds(
 )  # fmt: skip
 
 
-@given(cranked)
-def test_gudgeon_agrees_with_the_motions_crank(sizes: tuple[float, float, float]) -> None:
-    throw, ratio, part = sizes
-    rod, offset = ratio * throw, part * throw
-    crank = Crank(2 * throw, rod, offset)
-    degrees = np.arange(0.0, 360.0, 7.0)
-    x, rate = gudgeon(np.radians(degrees), throw, rod, offset)
-    assert x == pytest.approx(crank.gudgeon(degrees), abs=1e-10)
-    assert dead_centres(throw, rod, offset) == pytest.approx(crank.gudgeon_ends, abs=1e-10)
-    step = 1e-5
-    after, _ = gudgeon(np.radians(degrees) + step, throw, rod, offset)
-    before, _ = gudgeon(np.radians(degrees) - step, throw, rod, offset)
-    assert rate == pytest.approx((after - before) / (2 * step), abs=1e-6 * throw)
-
-
 @settings(max_examples=40)
 @given(cranked, events_drawn, st.integers(1, 4), st.floats(0.03, 0.2), st.booleans())
 def test_mean_torque_is_the_indicated_work(
     sizes: tuple[float, float, float], events: Events, number: int, clearance: float, lifts: bool
 ) -> None:
     throw, ratio, part = sizes
+    crank = Crank(2 * throw, ratio * throw, part * throw)
     fill = Fill(6.0, 1.15, clearance, lifts)
     turned = turning(
-        throw, ratio * throw, part * throw, (600.0, 570.0), cranks(number, 90.0), (fill, fill),
-        events, ATMOSPHERE,
+        crank, (600.0, 570.0), cranks(number, 90.0), (fill, fill), events, ATMOSPHERE
     )  # fmt: skip
     # the turn is sampled once a degree; a pressure that jumps within a degree costs this much
     allowed = 0.004 * float(abs(turned.torque).max()) * number
     assert turned.total.mean() == pytest.approx(turned.mean, abs=allowed)
-    front, back = dead_centres(throw, ratio * throw, part * throw)
-    work_of_a_turn = number * 0.1 * (front - back) * (600 + 570) * fill.mean(events)
+    work_of_a_turn = number * 0.1 * crank.piston_stroke * (600 + 570) * fill.mean(events)
     assert turned.mean * math.tau == pytest.approx(work_of_a_turn, rel=1e-9)
 
 
@@ -139,7 +123,7 @@ def test_torque_of_a_long_rod_with_steam_all_the_way(
     throw, area = 20.0, 600.0
     fill = Fill(6.0, 1.0, 0.1, True)
     turned = turning(
-        throw, 1e7, 0.0, (area, area), cranks(number, angle), (fill, fill),
+        Crank(2 * throw, 1e7), (area, area), cranks(number, angle), (fill, fill),
         events_of(100, 100, 0), ATMOSPHERE,
     )  # fmt: skip
     pull = 0.1 * 5.0 * area * throw
@@ -154,7 +138,12 @@ def test_torque_of_one_position_by_hand() -> None:
     throw, rod = 20.0, 120.0
     fill = Fill(6.0, 1.15, 0.1, True)
     turned = turning(
-        throw, rod, 0.0, (600.0, 570.0), (0.0,), (fill, fill), events_of(78, 92, 8), ATMOSPHERE
+        Crank(2 * throw, rod),
+        (600.0, 570.0),
+        (0.0,),
+        (fill, fill),
+        events_of(78, 92, 8),
+        ATMOSPHERE,
     )
     force = 0.1 * (6.0 * 600 - 1.15 * 570 - ATMOSPHERE * 30)
     lean = math.asin(throw / rod * math.sin(math.radians(60)))
@@ -445,7 +434,7 @@ def test_scaling_the_sizes(k: float) -> None:
     fill, events = Fill(6, 1.1, 0.1, True), events_of(75, 92, 8)
     one, two = (
         turning(
-            20 * s, 120 * s, 0.0, (600 * s**2, 570 * s**2), (0.0, 90.0), (fill, fill), events, 1.0
+            Crank(40 * s, 120 * s), (600 * s**2, 570 * s**2), (0.0, 90.0), (fill, fill), events, 1.0
         )
         for s in (1.0, k)
     )

@@ -47,7 +47,6 @@ def work(design: Design) -> Work:
     faults: list[Finding] = []
     fixed = frozenset(design.fixed)
     sizes, full = design.cylinders, design.scale.prototype
-    crank_throw = sizes.stroke / 2
     in_scale = _worked(
         faults, scale.work, design.scale,
         bore=sizes.bore, stroke=sizes.stroke, number=sizes.number, pressure=sizes.pressure,
@@ -70,7 +69,7 @@ def work(design: Design) -> Work:
     wheeled = _worked(
         faults, wheels.work, design.wheels,
         track_gauge=design.scale.track_gauge, ratio=design.scale.ratio,
-        prototype_width=full.width, crank_throw=crank_throw, number=sizes.number,
+        prototype_width=full.width, crank_throw=sizes.crank.throw, number=sizes.number,
         crank_angle=sizes.crank_angle, piston_load=getattr(hauled, "piston_load", None),
         tractive_effort=getattr(hauled, "tractive_effort", None),
         coupled_weight=sizes.coupled_weight, engine_weight=sizes.engine_weight,
@@ -107,9 +106,8 @@ def _motion(design: Design, faults: list[Finding]) -> MotionResult | None:
     """Work the motion; a gear that locks is a finding that says where."""
     sizes = design.cylinders
     try:
-        crank = motion.Crank(sizes.stroke, sizes.connecting_rod, sizes.cylinder_offset)
         moved: MotionResult = _cached(work_motion)(
-            design.motion, crank=crank, pressure=sizes.pressure
+            design.motion, crank=sizes.crank, pressure=sizes.pressure
         )
         return moved
     except (motion.MotionLocks, SizeError, ValueError) as refused:

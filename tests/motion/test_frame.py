@@ -36,6 +36,15 @@ def test_piston_runs_its_true_stroke_and_no_further(r: float, n: float, shift: f
     assert at == pytest.approx([0.0, 1.0], abs=1e-12)
 
 
+@given(THROW, RATIO, SHIFT)
+def test_slope_is_how_fast_the_gudgeon_pin_moves(r: float, n: float, shift: float) -> None:
+    crank = Crank(2 * r, n * r, shift * r)
+    degrees, step = np.arange(0.0, 360.0, 7.0), 1e-3
+    moved = crank.gudgeon(degrees + step) - crank.gudgeon(degrees - step)
+    assert crank.slope(degrees) == pytest.approx(moved / np.radians(2 * step), abs=1e-6 * r)
+    assert crank.slope(np.array(crank.dead_centres)) == pytest.approx([0.0, 0.0], abs=1e-9 * r)
+
+
 def test_level_cylinder_has_its_dead_centres_half_a_turn_apart() -> None:
     crank = Crank(40.0, 120.0)
     assert crank.dead_centres == pytest.approx((0.0, 180.0))

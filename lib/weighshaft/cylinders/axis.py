@@ -6,7 +6,6 @@ import math
 from dataclasses import dataclass
 
 from .decisions import Cylinders
-from .turning import dead_centres
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -147,9 +146,7 @@ def laid_out(cylinders: Cylinders) -> Axis:
         taken[path] = (usual, why)
         return usual
 
-    front, back = dead_centres(
-        cylinders.stroke / 2, cylinders.connecting_rod, cylinders.cylinder_offset
-    )
+    front, back = cylinders.crank.gudgeon_ends
     wanted = usual_clearance(bore)
     rod = take(
         "barrel.piston_rod", given.piston_rod, _round(0.2 * bore, 0.5), "a fifth of the bore"

@@ -96,7 +96,7 @@ def _fields(part: Any) -> dict[str, Any]:
 
 
 def _along(cylinders: Cylinders, axis: Axis) -> AxisFigures:
-    throw, rod = cylinders.stroke / 2, cylinders.connecting_rod
+    throw, rod = cylinders.crank.throw, cylinders.connecting_rod
     return AxisFigures(
         true_stroke=axis.stroke,
         front_clearance=axis.front_clearance,

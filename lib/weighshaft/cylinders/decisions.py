@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
+from ..motion.frame import Crank
 from ..sizes import SizeError, check_sizes, size
 from ..trade.saturation import ATMOSPHERE
 from ..trade.threads import UnknownThread, thread
@@ -191,11 +192,12 @@ class Cylinders:
 
     def __post_init__(self) -> None:
         check_sizes(self)
-        least = self.stroke / 2 + abs(self.cylinder_offset)
+        throw = self.stroke / 2
+        least = throw + abs(self.cylinder_offset)
         if self.connecting_rod < 1.2 * least:
             raise SizeError(
                 f"Connecting rod: {self.connecting_rod:g} mm is too short for this crank; with a "
-                f"throw of {self.stroke / 2:g} mm and the axis {self.cylinder_offset:g} mm above "
+                f"throw of {throw:g} mm and the axis {self.cylinder_offset:g} mm above "
                 f"the axle {1.2 * least:.1f} mm or more would do.",
                 "connecting_rod",
             )
@@ -214,3 +216,8 @@ class Cylinders:
                 f"{0.7 * self.bore:.1f} mm or less would do.",
                 "barrel.piston_rod",
             )
+
+    @property
+    def crank(self) -> Crank:
+        """Crank, connecting rod and line of the cylinder, as the motion takes them too."""
+        return Crank(self.stroke, self.connecting_rod, self.cylinder_offset)

@@ -12,6 +12,7 @@ from .along import along_the_axis
 from .decisions import Cylinders
 from .result import CylindersResult
 from .said import said, three
+from .suggested import ROD_RATIO
 
 SCREW_LIMIT = 35.0
 ROD_THREAD_LIMIT = 50.0
@@ -150,7 +151,7 @@ def _torque(cylinders: Cylinders, result: CylindersResult) -> Iterator[Finding]:
             "check", "connecting_rod",
             f"The connecting rod is {ratio:.1f} times the crank throw; 5 to 8 is usual"
             + (f"; a short one {short}." if short else "."),
-            f"About {6 * cylinders.stroke / 2:.0f} mm would be usual.",
+            f"About {ROD_RATIO * cylinders.crank.throw:.0f} mm would be usual.",
         )  # fmt: skip
 
 

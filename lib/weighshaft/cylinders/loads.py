@@ -115,7 +115,7 @@ class LoadFigures:
 
 def loading(cylinders: Cylinders, sheet: Sheet, axis: Axis) -> LoadFigures:
     """Work the loads that full working pressure makes, and the stresses from them."""
-    throw, offset = cylinders.stroke / 2, abs(cylinders.cylinder_offset)
+    throw, offset = cylinders.crank.throw, abs(cylinders.cylinder_offset)
     load = sheet.put(
         piston_load.work(
             "Load on piston and cover", "N", pressure=cylinders.pressure, bore=cylinders.bore

@@ -152,8 +152,7 @@ def steaming(
         )
         turns.append(
             turning(
-                cylinders.stroke / 2, cylinders.connecting_rod, cylinders.cylinder_offset,
-                space.areas, following, fills, events, ATMOSPHERE,
+                cylinders.crank, space.areas, following, fills, events, ATMOSPHERE,
             )
         )  # fmt: skip
         filled, kept = (

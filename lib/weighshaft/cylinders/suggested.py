@@ -22,7 +22,7 @@ def suggest(
     made = [
         Suggestion(
             "connecting_rod",
-            round(ROD_RATIO * cylinders.stroke / 2 * 2) / 2,
+            round(ROD_RATIO * cylinders.crank.throw * 2) / 2,
             f"{ROD_RATIO:g} times the crank throw; 5 to 8 times is usual",
         ),
         Suggestion(

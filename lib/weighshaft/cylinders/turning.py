@@ -1,4 +1,4 @@
-"""The turn of the cranks: exact slider-crank, steam pressures and the torque they make."""
+"""The turn of the cranks: steam pressures and the torque they make."""
 
 from __future__ import annotations
 
@@ -10,40 +10,13 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ..measures import BAR
+from ..motion.frame import Crank
 from .steam import Events, Fill, indicated
 
 Array = NDArray[np.float64]
 Yes = NDArray[np.bool_]
 STEPS = 360
 """Crank positions in a turn; each is a degree, so that an index is an angle."""
-
-
-def dead_centres(throw: float, rod: float, offset: float) -> tuple[float, float]:
-    """Return how far ahead of the axle the gudgeon pin stands at front and back dead centre, mm.
-
-    Parameters
-    ----------
-    throw, rod, offset : crank throw, connecting rod and height of the axis above the axle, mm.
-    """
-    return math.sqrt((rod + throw) ** 2 - offset**2), math.sqrt((rod - throw) ** 2 - offset**2)
-
-
-def gudgeon(theta: Array, throw: float, rod: float, offset: float) -> tuple[Array, Array]:
-    """Return the gudgeon pin's distance ahead of the axle and its rate of change.
-
-    Parameters
-    ----------
-    theta : crank angle from front dead centre in the direction of forward running, rad.
-    throw, rod, offset : crank throw, connecting rod and height of the axis above the axle, mm.
-
-    Returns
-    -------
-    x in mm and dx/dtheta in mm a radian, shaped as theta.  Source: plane geometry.
-    """
-    rise = offset + throw * np.sin(theta)
-    reach = np.sqrt(rod**2 - rise**2)
-    x = throw * np.cos(theta) + reach
-    return x, -throw * np.sin(theta) - rise * throw * np.cos(theta) / reach
 
 
 @dataclass(frozen=True, eq=False)
@@ -70,9 +43,7 @@ def cranks(number: int, angle: float) -> tuple[float, ...]:
 
 
 def turning(
-    throw: float,
-    rod: float,
-    offset: float,
+    crank: Crank,
     areas: tuple[float, float],
     following: Sequence[float],
     fills: tuple[Fill, Fill],
@@ -83,7 +54,7 @@ def turning(
 
     Parameters
     ----------
-    throw, rod, offset : crank throw, connecting rod, height of axis above axle, mm.
+    crank : with its connecting rod and the line of the cylinder.
     areas : piston area at the front, and at the back less the piston rod, mm2.
     following : degrees by which each crank follows the first.
     fills : what fills the front and the back end, see `steam.Fill`.
@@ -93,12 +64,8 @@ def turning(
     Friction and the weight of the moving parts are left out.
     Source: the torque is the piston force times dx/dtheta (virtual work).
     """
-    front, back = dead_centres(throw, rod, offset)
-    stroke = front - back
-    first = np.radians(np.arange(STEPS, dtype=float))
-    theta = first[None, :] - np.radians(np.asarray(following, dtype=float))[:, None]
-    x, rate = gudgeon(theta, throw, rod, offset)
-    part = np.clip((front - x) / stroke, 0.0, 1.0)
+    theta = np.arange(STEPS, dtype=float)[None, :] - np.asarray(following, dtype=float)[:, None]
+    part, rate = np.clip(crank.from_front(theta), 0.0, 1.0), crank.slope(theta)
     going_back = rate < 0
     pressures = (
         indicated(part, going_back, fills[0], events),
@@ -114,7 +81,7 @@ def turning(
     force_at_rest = BAR * (still[1] * areas[1] + rod_end - still[0] * areas[0])
     torque = force * rate
     means = [area * fill.mean(events) for area, fill in zip(areas, fills, strict=True)]
-    work = BAR * stroke * sum(means)
+    work = BAR * crank.piston_stroke * sum(means)
     return Turning(
         torque=torque,
         total=torque.sum(axis=0),

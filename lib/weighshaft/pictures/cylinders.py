@@ -6,7 +6,6 @@ import numpy as np
 
 from ..cylinders import Cylinders, CylindersResult
 from ..cylinders.said import three
-from ..cylinders.turning import gudgeon
 from .scene import (
     Array,
     Band,
@@ -147,7 +146,7 @@ def _half_crosshead(result: CylindersResult) -> float:
 
 
 def _centre_lines(cylinders: Cylinders, result: CylindersResult, outer: float) -> list[Primitive]:
-    axis, high, throw = result.axis, cylinders.cylinder_offset, cylinders.stroke / 2
+    axis, high, throw = result.axis, cylinders.cylinder_offset, cylinders.crank.throw
     end = axis.axle_to_cylinder + axis.barrel / 2 + axis.joint + axis.front_cover + 0.1 * outer
     lines = [
         Path(np.array([[-throw * 1.2, high], [end + 3, high]]), "centre"),
@@ -224,9 +223,9 @@ def _labels(result: CylindersResult, high: float, outer: float) -> list[Primitiv
 
 
 def _moving(cylinders: Cylinders, result: CylindersResult) -> tuple[Moving, ...]:
-    axis, high, throw = result.axis, cylinders.cylinder_offset, cylinders.stroke / 2
+    axis, high, throw = result.axis, cylinders.cylinder_offset, cylinders.crank.throw
+    x = cylinders.crank.gudgeon(np.arange(0.0, 360.0, STEP))
     theta = np.radians(np.arange(0.0, 360.0, STEP))
-    x, _ = gudgeon(theta, throw, cylinders.connecting_rod, high)
     pin = throw * np.column_stack([np.cos(theta), -np.sin(theta)])
     gudgeon_pin = np.column_stack([x, np.full_like(x, high)])
     half = _half_crosshead(result)

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-import math
-
+from ..motion.frame import Crank
 from ..wheels import InsideCylinders, OutsideCylinders, Wheels, WheelsResult
 from .scene import (
     Dimension,
@@ -144,7 +143,7 @@ def _gudgeon(result: WheelsResult) -> float | None:
     rod = result.connecting_rod
     if rod is None or rod <= result.crank_throw:
         return None
-    return math.sqrt(rod**2 - result.crank_throw**2)
+    return float(Crank(2 * result.crank_throw, rod).gudgeon(-90.0))
 
 
 def _outside(
