@@ -26,6 +26,7 @@ EVEN = 5.0
 def judge(motion: ValveMotion, result: MotionResult) -> tuple[Finding, ...]:
     """Return the findings on events, openings, die and angles of transmission."""
     found = [*_full_gear(motion, result), *_evenness(motion, result), *_openings(motion, result)]
+    found += _leads(motion, result)
     found += _die(motion, result)
     sharp = result.least_margin
     if sharp < 0.64:
@@ -164,6 +165,22 @@ def _evenness(motion: ValveMotion, result: MotionResult) -> list[Finding]:
                 )
             )
     return found
+
+
+def _leads(motion: ValveMotion, result: MotionResult) -> list[Finding]:
+    """Leads of the two ends drift apart between the notches where the drive is not level."""
+    front, back = result.running.front.lead, result.running.back.lead
+    if abs(front - back) <= 0.15 * motion.valve.port_width:
+        return []
+    return [
+        _finding(
+            "check",
+            ("motion.gear", "motion.setting.reverser"),
+            f"In the notch looked at the leads are {front:.2f} mm at the front and "
+            f"{back:.2f} mm at the back.",
+            "Set the valve for equal leads in that notch, or look at the rocker's angle.",
+        )
+    ]
 
 
 def _openings(motion: ValveMotion, result: MotionResult) -> list[Finding]:
