@@ -142,9 +142,10 @@ def _slot(
 
     def ring(at: Array, offset: float) -> Array:
         turned = angle + at
-        return centre[:, None] + (radius + offset)[..., None] * np.stack(
+        around: Array = centre[:, None] + (radius + offset)[..., None] * np.stack(
             [np.cos(turned), np.sin(turned)], axis=-1
         )
+        return around
 
     def closed(at: Array, offset: float) -> Array:
         return np.concatenate([ring(at, offset), ring(at, -offset)[:, ::-1]], axis=1)

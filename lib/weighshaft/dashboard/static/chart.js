@@ -219,6 +219,8 @@ function nameCurves(curves, traces, frame, taken, rulers) {
         const out = Math.max(0, frame.left + 2 - box.left) + Math.max(0, box.right - frame.right) +
           Math.max(0, frame.top - 8 - box.top) + Math.max(0, box.bottom - frame.bottom + 2);
         let cost = 30 * out + boxes.reduce((sum, other) => sum + overlap(box, other), 0);
+        // where curves lie on the axis together a name would tell nothing
+        if (y > frame.bottom - 2) cost += 90;
         for (const y of rulers) if (y > box.top && y < box.bottom) cost += 60;
         for (let j = 0; j < dots.length; j += 1) {
           for (const [u, v] of dots[j]) {

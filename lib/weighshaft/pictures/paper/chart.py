@@ -126,7 +126,7 @@ def _beside(curve: Curve, path: Array, places: Places, inner: float, tall: float
     wide = width_of(curve.label)
     best: Array = path[-1]
     best_cost = math.inf
-    for i, share in enumerate((0.85, 0.7, 0.5, 0.3, 0.15, 0.95, 0.05)):
+    for i, share in enumerate((0.85, 0.7, 0.5, 0.3, 0.15, 0.6, 0.4, 0.2, 0.95, 0.05)):
         point = path[round(share * (len(path) - 1))]
         for rise in (3.0, -3.0, 5.0, -5.0, 8.0, -8.0):
             at = np.array([min(max(point[0], wide / 2 + 1), inner - wide / 2), point[1] + rise])
@@ -134,6 +134,8 @@ def _beside(curve: Curve, path: Array, places: Places, inner: float, tall: float
             outside = box.y0 < 0 or box.y1 > tall
             words = sum(box.overlaps(other) for other in places.taken)
             on_lines = 3.0 * places.lines_under(box)
+            # where curves lie on the axis together a name would tell nothing
+            on_lines += 60.0 * (point[1] < 0.8)
             cost = 1000.0 * (words + outside) + on_lines + abs(rise) + 0.5 * i
             if cost < best_cost:
                 best, best_cost = at, cost
