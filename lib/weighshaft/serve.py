@@ -72,6 +72,8 @@ def serve(
         from traitlets.config import Config
         from voila.app import Voila
 
+        _answer_at_once()
+
         class Server(Voila):  # type: ignore[misc]
             def stop(self) -> None:
                 if not debug:
@@ -91,6 +93,24 @@ def serve(
         except KeyboardInterrupt:
             pass
     print("The workbook is closed.")
+
+
+def _answer_at_once() -> None:
+    """Let what a kernel answers go out as it comes.
+
+    For each movement of a slider several small messages follow one another to the page.
+    The system would keep each back until the one before is acknowledged, some 40 ms.
+    """
+    from jupyter_server.services.kernels.websocket import KernelWebsocketHandler
+
+    handler: Any = KernelWebsocketHandler
+    opened = handler.open
+
+    async def open_at_once(socket: Any, kernel_id: str) -> None:
+        socket.set_nodelay(True)
+        await opened(socket, kernel_id)
+
+    handler.open = open_at_once
 
 
 def settings(

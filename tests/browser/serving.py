@@ -100,7 +100,11 @@ class Watched:
     def open(self, query: str = "") -> None:
         """Load the page and wait until the sheet is laid out."""
         self.page.goto(self.address + query)
-        self.page.wait_for_selector(".ws-tab", timeout=60_000)
+        try:
+            self.page.wait_for_selector(".ws-tab", timeout=60_000)
+        except Exception as never:
+            shown = self.page.inner_text("body")[:500]
+            raise AssertionError(f"the sheet never came; the page says: {shown!r}") from never
 
     def chapter(self, key: str) -> None:
         """Turn to a chapter by its tab and wait until it is there."""

@@ -32,7 +32,7 @@ function makeLink(model, onReply, onLost, onFound) {
   }
 
   function post() {
-    const { moved, sent, then, ...plain } = underWay;
+    const { moved, sent, then, heard: _, ...plain } = underWay;
     model.send(plain);
   }
 
@@ -44,6 +44,7 @@ function makeLink(model, onReply, onLost, onFound) {
     }
     if (!underWay || content.id !== underWay.id) return;
     const answered = underWay;
+    answered.heard = heard;
     underWay = null;
     pump(); // the kernel works at the newest place while this one is painted
     onReply(content, buffers, answered);
@@ -76,10 +77,13 @@ const paints = (globalThis.weighshaftPaints = globalThis.weighshaftPaints || [])
 
 function notePaint(answered) {
   if (answered.do !== "slide") return;
+  const { path, moved, sent, heard } = answered;
+  const drawn = performance.now();
   requestAnimationFrame(() => {
     const { port1, port2 } = new MessageChannel();
     port1.onmessage = () => {
-      paints.push({ path: answered.path, ms: performance.now() - answered.moved });
+      const seen = performance.now();
+      paints.push({ path, ms: seen - moved, waited: sent - moved, asked: heard - sent, drew: drawn - heard, painted: seen - drawn });
       if (paints.length > 500) paints.shift();
     };
     port2.postMessage(null);

@@ -42,7 +42,7 @@ function makePage(model) {
   function replied(content, buffers, answered) {
     if (content.view) {
       const numbers = floats(buffers);
-      render(content.view, numbers);
+      render(content.view, numbers, answered.going_on === true);
       notePaint(answered);
     }
     if (content.sorry) tell(content.sorry, { bad: true });
@@ -55,7 +55,7 @@ function makePage(model) {
     answered.then?.(content);
   }
 
-  function render(now, numbers) {
+  function render(now, numbers, goingOn) {
     const turned = !view || view.chapter !== now.chapter;
     view = now;
     if (turned) {
@@ -69,7 +69,7 @@ function makePage(model) {
     if (now.whole) whole.show(now);
     else {
       sizes.show(now.sizes);
-      pictures.show(now, numbers);
+      pictures.show(now, numbers, goingOn);
       margin.show(now);
     }
     showTabs(now.head, now.chapter);

@@ -26,7 +26,7 @@ function makePaper(close) {
 
 function paperChapter(chapter, head, points) {
   const drawings = chapter.pictures.filter((one) => one.kind === "scene" || one.kind === "chart").slice(0, 3);
-  const figures = pictureFigures(drawings, points, PAPER_WIDTH, null).map(({ node, drawn }) => {
+  const figures = pictureFigures(drawings, points, PAPER_WIDTH, 0, false).map(({ node, drawn }) => {
     drawn.turn(40);
     return node;
   });

@@ -12,6 +12,7 @@ function makePictures(desk) {
   let points = new Float32Array();
   let drawn = [];
   let width = 0;
+  let height = 0;
   let lit = [];
   let changing = [];
   let moreOpen = false;
@@ -20,13 +21,32 @@ function makePictures(desk) {
     const now = Math.floor(holder.clientWidth);
     if (now > 0 && now !== width) {
       width = now;
+      height = root.clientHeight;
       if (view) draw();
     }
   }).observe(holder);
 
-  function draw() {
+  // Which figures are in sight; while a line is dragged the others wait until it rests.
+  const hidden = new Set();
+  const sight = new IntersectionObserver((seen) => {
+    for (const { target, isIntersecting } of seen) {
+      if (isIntersecting) hidden.delete(Number(target.dataset.index));
+      else hidden.add(Number(target.dataset.index));
+    }
+  });
+  let figuresOf = [];
+
+  function draw(goingOn = false) {
     if (!width) return;
-    const figuresOf = pictureFigures(view.pictures, points, width, root);
+    const same = goingOn && figuresOf.length === view.pictures.length;
+    const waits = (index) => same && index > 0 && hidden.has(index);
+    if (!same) hidden.clear();
+    sight.disconnect();
+    figuresOf = pictureFigures(view.pictures, points, width, height, true, (i) => (waits(i) ? figuresOf[i] : null));
+    figuresOf.forEach((one, index) => {
+      one.node.dataset.index = index;
+      sight.observe(one.node);
+    });
     drawn = figuresOf.map((one) => one.drawn).filter(Boolean);
     const nodes = figuresOf.map((one) => one.node);
     const first = figuresOf.findIndex((one) => one.drawn?.angleAt && one.drawn.moves);
@@ -78,13 +98,13 @@ function makePictures(desk) {
   return {
     root,
     crank,
-    show(now, numbers) {
+    show(now, numbers, goingOn) {
       if (!view || view.chapter !== now.chapter) lit = [];
       view = now;
       points = numbers;
       setText(heading, now.title);
       setText(subject, now.pictures[0]?.kind === "table" ? "" : now.pictures[0]?.title || "");
-      draw();
+      draw(goingOn);
       showFigures(now.figures);
     },
     light(words) {
@@ -99,22 +119,26 @@ function makePictures(desk) {
 }
 
 // The main picture takes the whole width; charts and lesser scenes stand two abreast.
-function pictureFigures(pictures, points, width, root) {
+function pictureFigures(pictures, points, width, tall, onSheet, before = () => null) {
   const half = width >= 600 ? Math.floor((width - 24) / 2) : width;
-  const seen = root?.clientHeight > 300 ? root.clientHeight : 700;
+  const seen = tall > 300 ? tall : 700;
   const tallest = Math.max(220, Math.min(0.62 * seen, 620, width * 0.9));
   const wholes = wholeWidths(pictures, width);
   return pictures.map((picture, index) => {
-    if (picture.kind === "table") return { node: tableFigure(picture, index) };
+    const kept = before(index);
+    if (kept) return kept;
+    if (picture.kind === "table") return { node: tableFigure(picture) };
     const whole = wholes[index];
     const wide = whole ? width : half;
     const drawn = picture.kind === "scene"
       ? drawScene(picture, points, wide, index === 0 ? tallest : whole ? Math.min(tallest, 300) : 290)
       : drawChart(picture, points, wide, picture.equal ? Math.min(wide, 340) : index === 0 ? 320 : 240);
     // the first picture's title stands in the heading of the chapter
-    const caption = index === 0 && root ? null : el("h3", { text: picture.title });
+    const caption = index === 0 && onSheet ? null : el("h3", { text: picture.title });
     const node = el("figure", { class: "ws-fig", "data-kind": picture.kind }, caption, drawn.root);
     node.style.width = `${wide}px`;
+    // what is scrolled out of sight is neither laid out nor painted while a line is dragged
+    if (index > 0) node.style.containIntrinsicSize = `${wide}px ${Number(drawn.root.getAttribute("height")) + 24}px`;
     return { node, drawn };
   });
 }
@@ -136,7 +160,18 @@ function wholeWidths(pictures, width) {
   return wants;
 }
 
-function tableFigure(table, index) {
+const tables = new Map(); // by what stands in them: a table that did not change is not made anew
+
+function tableFigure(table) {
+  const key = JSON.stringify(table);
+  if (!tables.has(key)) {
+    if (tables.size > 40) tables.clear();
+    tables.set(key, makeTable(table));
+  }
+  return tables.get(key);
+}
+
+function makeTable(table) {
   const numeric = table.columns.map((_, i) => i > 0 && table.rows.every((row) => !row[i] || row[i].number || row[i].text === ""));
   const heads = table.columns.map((text, i) => el("th", { scope: "col", class: numeric[i] ? "ws-num" : null, text }));
   const rows = table.rows.map((row) =>
