@@ -6,8 +6,14 @@ from dataclasses import replace
 
 from hypothesis import strategies as st
 
-from weighshaft.motion import Crank, SlipEccentric, Stephenson, Wanted, sizes_for_events
-from weighshaft.motion.proportions import walschaerts_layout
+from weighshaft.motion import (
+    Crank,
+    SlipEccentric,
+    Stephenson,
+    Walschaerts,
+    Wanted,
+    sizes_for_events,
+)
 
 CRANK = Crank(40.0, 120.0)
 
@@ -31,8 +37,8 @@ ROCKER = Stephenson(
 _WANTED = Wanted(cutoff=78.0, lead=0.2, port_opening=2.8)
 _SIZES = sizes_for_events(78.0, 0.2, 2.8)
 
-OUTSIDE = walschaerts_layout(CRANK, _SIZES, _WANTED, "outside")
-INSIDE = walschaerts_layout(CRANK, _SIZES, _WANTED, "inside", slotted=True)
+OUTSIDE = Walschaerts.laid_out(CRANK, _SIZES, _WANTED, "outside")
+INSIDE = Walschaerts.laid_out(CRANK, _SIZES, _WANTED, "inside", slotted=True)
 
 ALL = {"slip": SLIP, "direct": DIRECT, "rocker": ROCKER, "outside": OUTSIDE, "inside": INSIDE}
 

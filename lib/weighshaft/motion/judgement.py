@@ -14,7 +14,6 @@ from .events import EndEvents, ValveEvents
 from .frame import Crank
 from .slip_eccentric import SlipEccentric
 from .stephenson import Stephenson
-from .walschaerts import Walschaerts
 
 if TYPE_CHECKING:
     from .chapter import MotionResult
@@ -39,8 +38,7 @@ def judge(motion: ValveMotion, result: MotionResult) -> tuple[Finding, ...]:
                 "Lengthen the links or spread the pivots.",
             )
         )
-    if isinstance(motion.gear, Walschaerts):
-        found += _walschaerts(motion.gear, result)
+    found += _swing(result)
     return tuple(found)
 
 
@@ -298,9 +296,12 @@ def _launch(gear: Stephenson, needed: float) -> list[Finding]:
     ]
 
 
-def _walschaerts(gear: Walschaerts, result: MotionResult) -> list[Finding]:
-    found = []
+def _swing(result: MotionResult) -> list[Finding]:
+    """A link that swings about a pivot of its own must not swing too far."""
+    found: list[Finding] = []
     points = result.shown.points
+    if "link_tail" not in points:
+        return found
     tail = points["link_tail"] - points["link"]
     swing = math.degrees(float(np.ptp(np.unwrap(np.arctan2(tail[..., 1], tail[..., 0])))))
     fields = ("motion.gear.return_crank_throw", "motion.gear.tail_above")
@@ -320,29 +321,12 @@ def _walschaerts(gear: Walschaerts, result: MotionResult) -> list[Finding]:
 
 def suggest(motion: ValveMotion, crank: Crank, wanted: ValveSizes) -> tuple[Suggestion, ...]:
     """Return what the wanted events call for, in the fields of this gear."""
-    gear = motion.gear
     lap = Suggestion(
-        "motion.valve.steam_lap",
-        wanted.steam_lap,
+        "motion.valve.steam_lap", wanted.steam_lap,
         f"for {motion.wanted.cutoff:g} % and the opening wanted",
-    )
-    if isinstance(gear, Walschaerts):
-        proportion = (wanted.steam_lap + motion.wanted.lead) / crank.throw
-        upper = gear.lever_lower * proportion * (1 if motion.valve.admission == "outside" else -1)
-        return (
-            lap,
-            Suggestion("motion.gear.lever_upper", upper, "lap and lead to half the stroke"),
-        )
-    ratio = 1.0
-    if isinstance(gear, Stephenson) and gear.drive == "rocker":
-        ratio = (gear.rocker_upper or 1.0) / (gear.rocker_lower or 1.0)
-    throw = Suggestion(
-        "motion.gear.eccentric_throw",
-        wanted.throw / ratio,
-        f"port opens {wanted.throw - wanted.steam_lap:.2f} mm in full gear",
-    )
-    advance = Suggestion("motion.gear.advance", wanted.advance, "for the lap and lead wanted")
-    return (lap, throw, advance)
+    )  # fmt: skip
+    own = motion.gear.called_for(wanted, motion.wanted, crank)
+    return (lap, *(Suggestion(f"motion.gear.{name}", value, why) for name, value, why in own))
 
 
 def locked(message: str) -> Finding:

@@ -8,15 +8,19 @@ and refuses a motion that jumps from one assembly to another.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
-from typing import ClassVar, Literal, Protocol
+from typing import TYPE_CHECKING, ClassVar, Literal, Protocol, Self
 
 import numpy as np
 from numpy.typing import ArrayLike
 
 from .frame import Array, Crank, MotionLocks
+
+if TYPE_CHECKING:
+    from .equivalent import ValveSizes, Wanted
+    from .parts import Wishes
 
 GRID = np.linspace(0.0, 360.0, 72, endpoint=False)
 """Crank angles at which every turn is proved, degrees."""
@@ -82,6 +86,23 @@ class Gear(Protocol):
 
     def forces(self, pose: Pose) -> dict[str, Array]:
         """Return the force in each part for 1 N on the valve, pull positive."""
+        ...
+
+    @property
+    def tuning(self) -> tuple[float, float]:
+        """What governs the travel, and what governs the lead."""
+        ...
+
+    def tuned(self, throw: float, second: float, /) -> Self:
+        """Return the gear with these two changed, and what has to follow them."""
+        ...
+
+    def neighbours(self) -> Sequence[Self]:
+        """Return variants with a pin moved, among which one has the most even cut-offs."""
+        ...
+
+    def called_for(self, sizes: ValveSizes, wanted: Wanted, crank: Crank) -> Wishes:
+        """Return the values of its own fields that wanted events call for."""
         ...
 
 

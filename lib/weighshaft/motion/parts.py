@@ -7,6 +7,7 @@ from typing import Any
 import numpy as np
 
 from ..sizes import size
+from .equivalent import ValveSizes
 from .frame import Array, Crank, arm_angle, pin
 
 
@@ -71,3 +72,21 @@ def turn(c: Array, s: Array, by: Array) -> tuple[Array, Array]:
     square = t * t
     cos, sin = (1 - square) / (1 + square), 2 * t / (1 + square)
     return c * cos - s * sin, s * cos + c * sin
+
+
+Wishes = tuple[tuple[str, float, str], ...]
+"""What wanted events call for in a gear: field, value and why."""
+
+
+def eccentric_wishes(sizes: ValveSizes, ratio: float) -> Wishes:
+    """Return throw and advance for an eccentric that moves the valve `ratio` times as far."""
+    opens = sizes.throw - sizes.steam_lap
+    return (
+        ("eccentric_throw", sizes.throw / ratio, f"port opens {opens:.2f} mm in full gear"),
+        ("advance", sizes.advance, "for the lap and lead wanted"),
+    )
+
+
+def steps(reach: float) -> list[float]:
+    """Return places to try from -reach to +reach, in two dozen steps."""
+    return [round(reach * step / 12, 3) for step in range(-12, 13)]

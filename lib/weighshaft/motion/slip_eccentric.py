@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from typing import ClassVar
 
 import numpy as np
 
 from ..sizes import SizeError, check_sizes, size
+from .equivalent import ValveSizes, Wanted
 from .frame import TINY, VAST, Array, Crank, Spindle, eccentric_leads, pin
 from .kernel import Part, Pose
-from .parts import admission_size, crank_points, valve_angle_size
+from .parts import Wishes, admission_size, crank_points, eccentric_wishes, valve_angle_size
 from .statics import towards
 
 
@@ -84,3 +86,30 @@ class SlipEccentric:
         along = towards(pose.points, "eccentric", "valve")
         line = np.array(Spindle(self.spindle_height, self.valve_angle).along)
         return {"eccentric rod": -1 / (along @ line)}
+
+    @classmethod
+    def laid_out(
+        cls, crank: Crank, sizes: ValveSizes, wanted: Wanted, admission: str
+    ) -> SlipEccentric:
+        """Return a level slip eccentric; rod three strokes long (common practice)."""
+        return cls(
+            eccentric_throw=sizes.throw, advance=sizes.advance, eccentric_rod=3.0 * crank.stroke,
+            spindle_height=0.0, admission=admission,
+        )  # fmt: skip
+
+    @property
+    def tuning(self) -> tuple[float, float]:
+        """Throw and advance: what governs travel and lead."""
+        return self.eccentric_throw, self.advance
+
+    def tuned(self, throw: float, advance: float) -> SlipEccentric:
+        """Return the gear with another throw and advance."""
+        return replace(self, eccentric_throw=throw, advance=advance)
+
+    def neighbours(self) -> Sequence[SlipEccentric]:
+        """Nothing can be moved to even the cut-offs."""
+        return ()
+
+    def called_for(self, sizes: ValveSizes, wanted: Wanted, crank: Crank) -> Wishes:
+        """Return throw and advance that the wanted events call for."""
+        return eccentric_wishes(sizes, 1.0)

@@ -9,19 +9,25 @@ rule with direction cosines carried instead of angles.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import ClassVar
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from typing import Any, ClassVar
 
 import numpy as np
 
 from ..sizes import SizeError, check_sizes, size
+from .equivalent import ValveSizes, Wanted
 from .frame import TINY, VAST, Array, Crank, Spindle, eccentric_leads, pin
 from .kernel import Part, Pose, dyad
 from .parts import (
+    Wishes,
     admission_size,
     arm_end,
     crank_points,
+    eccentric_wishes,
     hanging_size,
+    steps,
     turn,
     turned,
     valve_angle_size,
@@ -304,3 +310,61 @@ class Stephenson:
         )
         names = ("forward eccentric rod", "backward eccentric rod", "lifting link")
         return {**dict(zip(names, pulls, strict=True)), "die block": die, **found}
+
+    @classmethod
+    def laid_out(
+        cls,
+        crank: Crank,
+        sizes: ValveSizes,
+        wanted: Wanted,
+        admission: str,
+        *,
+        rocker: bool = False,
+    ) -> Stephenson:
+        """Return a locomotive link with direct drive, or a launch link that drives by a rocker.
+
+        The die works to eight tenths of the half spacing; the lifting arm swings 25 degrees
+        either way; the link hangs from its middle.
+        """
+        throw = sizes.throw / 0.85
+        spacing, rod = 7.0 * throw, 3.1 * crank.stroke
+        backset = 0.0 if rocker else 0.21 * spacing
+        lift = 0.4 * spacing
+        arm, hang = lift / math.sin(math.radians(25)), 1.4 * spacing
+        ahead = math.sqrt(rod**2 - (spacing / 2) ** 2) + backset
+        common: dict[str, Any] = {
+            "eccentric_throw": throw, "advance": sizes.advance, "eccentric_rod": rod,
+            "link_radius": rod + backset, "pin_spacing": spacing, "backset": backset,
+            "lifting_link": hang, "lifting_arm": arm,
+            "weighshaft_x": ahead - arm, "weighshaft_y": hang, "admission": admission,
+            "arm_angle_forward": -25.0, "arm_angle_backward": 25.0,
+        }  # fmt: skip
+        if not rocker:
+            # the upper pin takes the forward rod: the link is lowered for forward gear
+            return cls(**common, die_height=0.0)
+        rise = 0.9 * spacing
+        return cls(
+            **common, drive="rocker", rocker_x=ahead, rocker_y=rise, rocker_lower=rise,
+            rocker_upper=rise, rocker_angle=180.0, valve_rod=1.5 * crank.stroke,
+            spindle_height=2 * rise,
+        )  # fmt: skip
+
+    @property
+    def tuning(self) -> tuple[float, float]:
+        """Throw and advance: what governs travel and lead."""
+        return self.eccentric_throw, self.advance
+
+    def tuned(self, throw: float, advance: float) -> Stephenson:
+        """Return the gear with another throw and advance."""
+        return replace(self, eccentric_throw=throw, advance=advance)
+
+    def neighbours(self) -> Sequence[Stephenson]:
+        """Return the gear with its lifting pin moved ahead and back, to even the cut-offs."""
+        return [replace(self, suspension_ahead=at) for at in steps(0.15 * self.pin_spacing)]
+
+    def called_for(self, sizes: ValveSizes, wanted: Wanted, crank: Crank) -> Wishes:
+        """Return throw and advance that the wanted events call for, through the rocker."""
+        ratio = 1.0
+        if self.drive == "rocker":
+            ratio = (self.rocker_upper or 1.0) / (self.rocker_lower or 1.0)
+        return eccentric_wishes(sizes, ratio)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import ClassVar
 
 from ..sizes import SizeError, check_sizes, size
 from .frame import TINY, VAST, Array
@@ -11,6 +12,8 @@ from .frame import TINY, VAST, Array
 @dataclass(frozen=True)
 class SlideValve:
     """A slide or piston valve and its ports; exhaust lap is negative for exhaust clearance."""
+
+    title: ClassVar[str] = "Valve and ports"
 
     steam_lap: float = size("Steam lap", low=-VAST, high=VAST, main=True, kw_only=False)
     exhaust_lap: float = size(
@@ -70,6 +73,8 @@ class ValveSetting:
 
     `equal leads` at the two dead centres, or `equal cut-offs`, in the notch `reverser`.
     """
+
+    title: ClassVar[str] = "How the valve is set"
 
     rule: str = size(
         "Valve set for", "choice", choices=("equal leads", "equal cut-offs"), default="equal leads"

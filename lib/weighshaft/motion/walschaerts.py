@@ -8,27 +8,28 @@ slot, the valve along its spindle), which are solved by Newton's rule.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from typing import ClassVar
 
 import numpy as np
 
 from ..sizes import SizeError, check_sizes, size
-from .frame import TINY, VAST, Array, Crank, Spindle, arm_angle, pin
+from .equivalent import ValveSizes, Wanted
+from .frame import TINY, VAST, Array, Crank, Spindle, pin
 from .kernel import Part, Pose, dyad
 from .parts import (
+    Wishes,
     admission_size,
     arm_end,
     crank_points,
     hanging_size,
-    turn,
-    turned,
+    steps,
     valve_angle_size,
 )
+from .radius_rod import close_radius_rod
 from .statics import balance, moment, towards
-
-_BRISK, _WALK, _STEPS = 10, 50, 58
-"""Iterations at full steps, at a third of a step, and to the end; four serve as a rule."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -54,61 +55,43 @@ class Walschaerts:
         Part("drop arm", ("gudgeon", "drop_arm")),
     )
 
-    return_crank_throw: float = size(
-        "Return crank pin about the axle",
-        low=TINY,
-        high=VAST,
-        main=True,
-        help="centre distance: half of the pin's travel",
-    )
-    return_crank_angle: float = size(
-        "Return crank pin leads the crank by", "deg", -720, 720, main=True
-    )
+    # fmt: off
+    return_crank_throw: float = size("Return crank pin about the axle", low=TINY, high=VAST,
+        main=True, help="centre distance: half of the pin's travel")
+    return_crank_angle: float = size("Return crank pin leads the crank by", "deg", -720, 720,
+        main=True)
     eccentric_rod: float = size("Eccentric rod", low=TINY, high=VAST, main=True)
     link_x: float = size("Link pivot ahead of axle", low=-VAST, high=VAST)
     link_y: float = size("Link pivot above axle", low=-VAST, high=VAST)
     tail_ahead: float = size("Link tail pin ahead of pivot", low=-VAST, high=VAST, default=0.0)
     tail_above: float = size("Link tail pin above pivot", low=-VAST, high=VAST)
     radius_rod: float = size("Radius rod", low=TINY, high=VAST, main=True)
-    lever_upper: float = size(
-        "Combination lever, valve pin to radius rod",
-        low=-VAST,
-        high=VAST,
-        main=True,
-        help="down from the valve pin; negative puts the radius rod above it",
-    )
-    lever_lower: float = size(
-        "Combination lever, radius rod to union link", low=TINY, high=VAST, main=True
-    )
+    lever_upper: float = size("Combination lever, valve pin to radius rod", low=-VAST, high=VAST,
+        main=True, help="down from the valve pin; negative puts the radius rod above it")
+    lever_lower: float = size("Combination lever, radius rod to union link", low=TINY, high=VAST,
+        main=True)
     union_link: float = size("Union link", low=TINY, high=VAST)
-    drop_ahead: float = size(
-        "Drop arm's pin ahead of gudgeon pin", low=-VAST, high=VAST, default=0.0
-    )
+    drop_ahead: float = size("Drop arm's pin ahead of gudgeon pin", low=-VAST, high=VAST,
+        default=0.0)
     drop_above: float = size("Drop arm's pin above gudgeon pin", low=-VAST, high=VAST)
     spindle_height: float = size("Valve spindle above axle", low=-VAST, high=VAST)
-    lifting_pin: float = size(
-        "Lifting pin along the radius rod",
-        low=-VAST,
-        high=VAST,
-        help="from the die; positive ahead",
-    )
-    lifting: str = size(
-        "Radius rod lifted by", "choice", choices=("link", "slotted arm"), default="link"
-    )
-    lifting_link: float = size(
-        "Lifting link", low=TINY, high=VAST, default=10.0, help="without meaning for a slotted arm"
-    )
+    lifting_pin: float = size("Lifting pin along the radius rod", low=-VAST, high=VAST,
+        help="from the die; positive ahead")
+    lifting: str = size("Radius rod lifted by", "choice", choices=("link", "slotted arm"),
+        default="link")
+    lifting_link: float = size("Lifting link", low=TINY, high=VAST, default=10.0,
+        help="without meaning for a slotted arm")
     lifting_arm: float = size("Lifting arm", low=TINY, high=VAST)
     weighshaft_x: float = size("Weighshaft ahead of axle", low=-VAST, high=VAST)
     weighshaft_y: float = size("Weighshaft above axle", low=-VAST, high=VAST)
     arm_angle_forward: float = size("Lifting arm in full forward gear", "deg", -720, 720)
     arm_angle_backward: float = size("Lifting arm in full backward gear", "deg", -720, 720)
     hanging: str = hanging_size()
-    slot_length: float | None = size(
-        "Slot, length along the arc", low=TINY, high=VAST, default=None
-    )
+    slot_length: float | None = size("Slot, length along the arc", low=TINY, high=VAST,
+        default=None)
     admission: str = admission_size()
     valve_angle: float = valve_angle_size()
+    # fmt: on
 
     def __post_init__(self) -> None:
         check_sizes(self)
@@ -149,7 +132,9 @@ class Walschaerts:
             self.arm_angle_backward,
             reverser,
         )
-        die, rod_end, union, xi = self._solve(cos, sin, centre, drop, arm, reverser, margins)
+        die, rod_end, union, xi = close_radius_rod(
+            self, cos, sin, centre, drop, arm, reverser, margins
+        )
         along = (rod_end - die) / self.radius_rod
         lifted = die + self.lifting_pin * along
         spindle = Spindle(self.spindle_height, self.valve_angle)
@@ -193,125 +178,6 @@ class Walschaerts:
         margins = {"link tail": margin, "link (more than 90° from upright)": cos}
         return joint, cos, sin, margins
 
-    def _solve(
-        self,
-        cos: Array,
-        sin: Array,
-        centre: Array,
-        drop: Array,
-        arm: Array,
-        reverser: Array,
-        margins: dict[str, Array],
-    ) -> tuple[Array, Array, Array, Array]:
-        """Return die, radius-rod pin, union pin and the valve's displacement."""
-        rod, part = self.radius_rod, self.lifting_pin / self.radius_rod
-        lever = self.lever_upper + self.lever_lower
-        share = self.lever_upper / lever
-        spindle = Spindle(self.spindle_height, self.valve_angle)
-        line = np.array(spindle.along)
-        lift = arm_angle(self.arm_angle_forward, self.arm_angle_backward, reverser)
-        arm_x, arm_y = np.cos(lift), np.sin(lift)
-        # how far along its line the valve pin can go before lever and union link are stretched
-        offset = drop - np.array([0.0, self.spindle_height])
-        foot, off = offset @ line, offset @ np.array([-line[1], line[0]])
-        span = np.sqrt(np.maximum((lever + self.union_link) ** 2 - off * off, 0.0))
-        xi, c, s = self._start(cos, sin, arm, lift)
-        xi = np.clip(xi, foot - 0.98 * span, foot + 0.98 * span)
-        start = xi, c, s
-        scale = np.zeros(1)
-        with np.errstate(divide="ignore", invalid="ignore"):
-            for step in range(_STEPS):
-                valve = spindle.at(xi)
-                # the union pin hangs below the valve pin: to the right of the way from drop arm
-                union, sound = dyad(drop, self.union_link, valve, lever, -1.0)
-                rod_end = valve + share * (union - valve)
-                # how the union pin follows the valve, along its circle about the drop arm
-                ux, uy = union[..., 0] - drop[..., 0], union[..., 1] - drop[..., 1]
-                vx, vy = union[..., 0] - valve[..., 0], union[..., 1] - valve[..., 1]
-                follow = (vx * line[0] + vy * line[1]) / (vy * ux - vx * uy)
-                ex = line[0] + share * (-uy * follow - line[0])
-                ey = line[1] + share * (ux * follow - line[1])
-                # the die on its arc, struck from `centre`
-                dx, dy = turned(cos, sin, -1.0 * c, 0.0)
-                dx, dy = rod * (dx - sin * s), rod * (dy + cos * s)
-                die = np.stack([centre[..., 0] + dx, centre[..., 1] + dy], axis=-1)
-                # moving up the slot: the radius of the arc turned by a right angle
-                gx, gy = dy, -dx
-                px, py = die[..., 0] - rod_end[..., 0], die[..., 1] - rod_end[..., 1]
-                first = (px * px + py * py - rod * rod) / (2 * rod)
-                a11 = (px * gx + py * gy) / rod
-                a12 = -(px * ex + py * ey) / rod
-                lx, ly = die[..., 0] - part * px, die[..., 1] - part * py
-                hx, hy = (1 - part) * gx, (1 - part) * gy
-                if self.lifting == "link":
-                    qx, qy = lx - arm[..., 0], ly - arm[..., 1]
-                    second = (qx * qx + qy * qy - self.lifting_link**2) / (2 * self.lifting_link)
-                    nx, ny = qx / self.lifting_link, qy / self.lifting_link
-                else:
-                    nx, ny = -arm_y, arm_x
-                    second = (lx - self.weighshaft_x) * nx + (ly - self.weighshaft_y) * ny
-                a21 = nx * hx + ny * hy
-                a22 = part * (nx * ex + ny * ey)
-                scale = a11 * a22 - a12 * a21
-                worst = np.maximum(np.max(np.abs(first)), np.max(np.abs(second)))
-                if step == _STEPS - 1 or worst < 1e-11:
-                    break
-                if step == _BRISK:
-                    # poses that have overshot begin again, at a walk
-                    lost = ~(np.maximum(np.abs(first), np.abs(second)) < 1e-9)
-                    xi, c, s = (
-                        np.where(lost, a, b) for a, b in zip(start, (xi, c, s), strict=True)
-                    )
-                    continue
-                pace = 1.0 if step < _BRISK or step > _WALK else 0.35
-                turn_by = pace * (a12 * second - a22 * first) / scale
-                c, s = turn(c, s, np.clip(turn_by, -0.3, 0.3))
-                move = pace * (a21 * first - a11 * second) / scale
-                aim = xi + np.clip(move, -0.2 * rod, 0.2 * rod)
-                # never past the stretch, only half of the way there
-                aim = np.where(aim > foot + span, (xi + foot + span) / 2, aim)
-                xi = np.where(aim < foot - span, (xi + foot - span) / 2, aim)
-            missed = ~(np.maximum(np.abs(first), np.abs(second)) < 1e-9)
-        # the sense that the builder's assembly has when the link stands upright
-        sense = 1.0 if self.hanging == "below" else -1.0
-        if self.lifting != "link":
-            sense = -1.0
-            scale = scale * np.sign(arm_x)
-        sense *= 1.0 if part < 1 else -1.0
-        # where nothing fits the union link's figure means nothing: the lifting gear is at fault
-        sound_scale = rod * abs(1 - part) * (1 - share)
-        margins["radius rod"] = np.where(missed, -1.0, sense * scale / sound_scale)
-        margins["union link"] = np.where(missed, 1.0, sound)
-        return die, rod_end, union, xi
-
-    def _start(self, cos: Array, sin: Array, arm: Array, lift: Array) -> tuple[Array, Array, Array]:
-        """Return valve, and the die's direction on its arc, from where the lifting pin is carried.
-
-        The radius rod's end is taken at the middle of its height; the lifting pin's height
-        and its place ahead follow from one another in a few rounds.
-        """
-        rod, part = self.radius_rod, self.lifting_pin / self.radius_rod
-        end_y = self.spindle_height - self.lever_upper
-        up = np.zeros(np.broadcast_shapes(cos.shape, arm.shape[:-1]))
-        flat = np.where(np.abs(np.cos(lift)) < 0.1, 0.1, np.cos(lift))
-        ahead = up
-        for _ in range(3):
-            c = np.sqrt(1 - up * up)
-            ahead = self.link_x + rod * (cos - cos * c - sin * up)
-            over = ahead + self.lifting_pin
-            if self.lifting == "link":
-                room = self.lifting_link**2 - (over - arm[..., 0]) ** 2
-                fall = np.sqrt(np.maximum(room, 0.0))
-                carried = arm[..., 1] + (fall if self.hanging == "above" else -fall)
-            else:
-                carried = self.weighshaft_y + (over - self.weighshaft_x) * np.sin(lift) / flat
-            # the die stands as high as the rod between its two points asks for
-            high = ((carried - part * end_y) / (1 - part) - self.link_y) / rod
-            up = np.clip((high - sin * (1 - c)) / cos, -0.7, 0.7)
-            up = np.where(np.isfinite(up), up, 0.0)
-        xi = (ahead + rod) / np.cos(np.radians(self.valve_angle))
-        return xi, np.sqrt(1 - up * up), up
-
     def forces(self, pose: Pose) -> dict[str, Array]:
         """Return the force in each part for 1 N on the valve; see `statics`."""
         points = pose.points
@@ -350,3 +216,99 @@ class Walschaerts:
             "die block": die,
             "lifting link" if self.lifting == "link" else "lifting arm": lifting,
         }
+
+    @classmethod
+    def laid_out(
+        cls,
+        crank: Crank,
+        sizes: ValveSizes,
+        wanted: Wanted,
+        admission: str,
+        *,
+        slotted: bool = False,
+    ) -> Walschaerts:
+        """Return a Walschaerts gear: link upright and radius rod level at both dead centres.
+
+        The combination lever has lap and lead to half the stroke; with the link upright the
+        return crank stands square to the line from the axle to the tail pin, so that the radius
+        rod may be moved from full forward to full backward there without moving the valve.
+        """
+        stroke = crank.stroke
+        inside = admission == "inside"
+        spindle, drop = 0.95 * stroke, -0.35 * stroke
+        share = (sizes.steam_lap + wanted.lead) / crank.throw
+        # upper and lower arm make up the height from the union pin to the valve pin
+        height = spindle - drop
+        upper = height * share / (1 - share if inside else 1 + share)
+        lower = height + upper if inside else height - upper
+        upper = -upper if inside else upper
+        tail, lift = 0.62 * stroke, 0.26 * stroke
+        rod, union = 2.6 * stroke, 0.75 * stroke
+        middle = float(np.mean(crank.gudgeon_ends))
+        # at the dead centres the lever leans: there the radius rod has to lie level
+        lean = math.asin((crank.throw + (-1 if inside else 1) * share * crank.throw) / height)
+        link_x, link_y = middle + union - rod, spindle - upper * math.cos(lean)
+        if link_x < 0.6 * crank.connecting_rod:
+            link_x = 0.6 * crank.connecting_rod
+            rod = middle + union - link_x
+        amplitude = sizes.throw * math.cos(math.radians(sizes.advance)) * lower / (lower + upper)
+        throw = amplitude * tail / lift
+        at = 0.25 * rod
+        rise = lift * (1 - at / rod)
+        arm = rise / math.sin(math.radians(25))
+        hang = 1.2 * stroke
+        pin_x = link_x + at
+        gear = cls(
+            return_crank_throw=throw, return_crank_angle=-90.0 if inside else 90.0,
+            eccentric_rod=link_x,
+            link_x=link_x, link_y=link_y, tail_ahead=0.0, tail_above=-tail, radius_rod=rod,
+            lever_upper=upper, lever_lower=lower, union_link=union, drop_above=drop,
+            spindle_height=spindle, lifting_pin=at,
+            lifting="slotted arm" if slotted else "link", lifting_link=hang, lifting_arm=arm,
+            weighshaft_x=pin_x + (arm if slotted else -arm),
+            weighshaft_y=link_y + (0.0 if slotted else hang),
+            arm_angle_forward=205.0 if slotted else -25.0,
+            arm_angle_backward=155.0 if slotted else 25.0, admission=admission,
+        )  # fmt: skip
+        return gear.squared()
+
+    def squared(self) -> Walschaerts:
+        """Return the gear with eccentric rod and return crank that stand the link upright.
+
+        At both dead centres of a level engine the return crank is then square to the line
+        from the axle to the tail pin, so that the radius rod can be moved through without
+        moving the valve.
+        """
+        x, y = self.link_x + self.tail_ahead, self.link_y + self.tail_above
+        quarter = -90.0 if self.return_crank_angle < 0 else 90.0
+        return replace(
+            self, return_crank_angle=quarter - math.degrees(math.atan2(y, x)),
+            eccentric_rod=math.hypot(x, y, self.return_crank_throw),
+        )  # fmt: skip
+
+    @property
+    def tuning(self) -> tuple[float, float]:
+        """Throw of the return crank, and the combination lever, which governs the lead."""
+        return self.return_crank_throw, self.lever_upper
+
+    def tuned(self, throw: float, upper: float) -> Walschaerts:
+        """Return the gear with another throw and lever; rod and return crank follow."""
+        lower = self.lever_upper + self.lever_lower - upper
+        return replace(
+            self, return_crank_throw=throw, lever_upper=upper, lever_lower=lower
+        ).squared()
+
+    def neighbours(self) -> Sequence[Walschaerts]:
+        """Return the gear with tail pin, link and weighshaft moved, to even the cut-offs."""
+        tail, link, shaft = abs(self.tail_above), self.link_y, self.weighshaft_y
+        return [
+            replace(self, tail_ahead=at, link_y=link + up, weighshaft_y=shaft + up).squared()
+            for up in (0.0, 0.05 * tail, 0.1 * tail)
+            for at in steps(0.3 * tail)
+        ]
+
+    def called_for(self, sizes: ValveSizes, wanted: Wanted, crank: Crank) -> Wishes:
+        """Return the combination lever that the wanted events call for."""
+        sense = 1 if self.admission == "outside" else -1
+        upper = sense * self.lever_lower * (sizes.steam_lap + wanted.lead) / crank.throw
+        return (("lever_upper", upper, "lap and lead to half the stroke"),)
