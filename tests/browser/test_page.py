@@ -77,6 +77,7 @@ def test_all_chapters_can_be_walked_and_a_slider_dragged_in_each(watched: Watche
         watched.chapter(key)
         assert page.locator(".ws-picture svg").count() >= 1, key
         assert page.locator(".ws-picture svg[role=img] desc").first.text_content(), key
+        assert page.locator(".ws-keys li").count() >= 1, f"no key figures in {key}"
         slider = page.locator(".ws-main .ws-range").first
         if slider.count() == 0:
             page.locator(".ws-group summary").first.click()

@@ -174,17 +174,22 @@ def test_another_axle_brings_its_side_play(desk: Desk) -> None:
 
 
 def test_notes_and_marks_are_part_of_the_design_and_of_its_history(desk: Desk) -> None:
+    notes, fixed = dict(desk.design.notes), desk.design.fixed
+    notes.pop("cylinders.bore", None)
+    assert "cylinders.bore" not in fixed
     desk.note("cylinders.bore", "  castings <b>bought</b> at the show ")
     desk.fix("cylinders.bore")
-    assert desk.design.notes == {"cylinders.bore": "castings <b>bought</b> at the show"}
-    assert desk.design.fixed == ("cylinders.bore",)
+    said = "castings <b>bought</b> at the show"
+    assert desk.design.notes == {**notes, "cylinders.bore": said}
+    assert desk.design.fixed == (*fixed, "cylinders.bore")
     desk.unfix("cylinders.bore")
-    assert desk.design.fixed == ()
+    assert desk.design.fixed == fixed
     desk.undo()
+    assert desk.design.fixed == (*fixed, "cylinders.bore")
     desk.undo()
-    assert desk.design.fixed == ()
+    assert desk.design.fixed == fixed
     desk.note("cylinders.bore", " ")
-    assert desk.design.notes == {}
+    assert desk.design.notes == notes
     for path in ("nothing.at.all", "name", "motion"):
         with pytest.raises(DesignRefused):
             desk.note(path, "x")

@@ -10,7 +10,7 @@ function drawChart(chart, points, width, height) {
   let rangeY = widened(ys, 0.06);
   const tickWords = ticksOf(rangeY, Math.max(3, height / 45)).map(figure);
   const left = Math.max(...tickWords.map((word) => textWidth(word, 12)), 18) + 12;
-  const frame = { left, right: width - 12, top: 26, bottom: height - 38 };
+  const frame = { left, right: width - 18, top: 26, bottom: height - 38 };
   if (chart.equal) [rangeX, rangeY] = equalised(rangeX, rangeY, frame);
   const px = (x) => frame.left + ((x - rangeX[0]) / (rangeX[1] - rangeX[0])) * (frame.right - frame.left);
   const py = (y) => frame.bottom - ((y - rangeY[0]) / (rangeY[1] - rangeY[0])) * (frame.bottom - frame.top);

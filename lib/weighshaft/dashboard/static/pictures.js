@@ -64,7 +64,8 @@ function makePictures(desk) {
   // A button or line that has the focus must not lose it because the drawing is new.
   function arrange(nodes) {
     const before = [...holder.children];
-    if (before.length !== nodes.length) holder.replaceChildren(...nodes);
+    const moved = nodes.some((node, i) => node !== before[i] && before.includes(node));
+    if (before.length !== nodes.length || moved) holder.replaceChildren(...nodes);
     else nodes.forEach((node, i) => node !== before[i] && holder.replaceChild(node, before[i]));
   }
 

@@ -6,7 +6,7 @@ function drawScene(scene, points, width, tallest) {
   const [left, bottom, right, top] = scene.extent;
   const spanX = Math.max(right - left, 1e-6);
   const spanY = Math.max(top - bottom, 1e-6);
-  const pads = { left: 12, right: 12, top: 12, bottom: 30 };
+  const pads = { left: 12, right: 12, top: 12, bottom: 34 };
   let fit = null;
   for (let pass = 0; pass < 3; pass += 1) {
     fit = fitted(spanX, spanY, left, top, width, tallest, pads);
@@ -142,7 +142,7 @@ function growPads(pads, scene, fit, width) {
     ask("left", pads.left + 4 - box.left);
     ask("right", pads.right + box.right - width + 4);
     ask("top", pads.top + 4 - box.top);
-    ask("bottom", pads.bottom + box.bottom - fit.height + 22);
+    ask("bottom", pads.bottom + box.bottom - fit.height + 30);
   }
   const both = pads.left + pads.right;
   if (both > 0.42 * width) {
