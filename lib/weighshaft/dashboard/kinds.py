@@ -11,7 +11,7 @@ from typing import Any
 from ..design.document import CHAPTERS, Design, DesignRefused
 from ..design.typed import Length
 from ..sizes import Size, SizeError, sizes_of
-from . import motion
+from . import motion, wheels
 from .rows import kinds_of
 from .shelf import Shelf
 
@@ -28,9 +28,9 @@ def kinds_offered(design: Design) -> dict[str, tuple[tuple[str, str], ...]]:
 def changed_kind(design: Design, path: str, kind: str, shelf: Shelf) -> dict[str, Any]:
     """Return the changes, by path, that make a decision one of another kind.
 
-    A gear is laid out for this engine.  Anything else keeps the sizes that both kinds have,
-    takes what is usual for the rest, and where nothing is usual follows a sample engine,
-    brought to this track.
+    A gear is laid out for this engine, a wheel seat from its axle.  Anything else keeps the
+    sizes that both kinds have, takes what is usual for the rest, and where nothing is usual
+    follows a sample engine, brought to this track.
 
     Raises
     ------
@@ -40,6 +40,8 @@ def changed_kind(design: Design, path: str, kind: str, shelf: Shelf) -> dict[str
     if path == motion.GEAR:
         return motion.proposed_gear(design, kind)
     values = _kept(design.at(path), chosen)
+    if path == wheels.SEAT:
+        values |= wheels.usual_seat(design, kind)
     if missing := [one.name for one in _needed(chosen) if one.name not in values]:
         values |= _followed(design, path, kind, missing, shelf)
     try:

@@ -8,6 +8,7 @@ from ..design.document import Design
 
 WHEELBASE = "wheels.wheelbase"
 SIDE_PLAY = "wheels.across.side_play"
+SEAT = "wheels.seat"
 
 
 def together(design: Design, path: str, several: tuple[Any, ...]) -> dict[str, Any]:
@@ -25,3 +26,17 @@ def together(design: Design, path: str, several: tuple[Any, ...]) -> dict[str, A
         axles = len(several) + 1
         changes[SIDE_PLAY] = (*play[:axles], *(play[-1:] * (axles - len(play))))
     return changes
+
+
+def usual_seat(design: Design, kind: str) -> dict[str, float]:
+    """Return sizes to begin with for a wheel seat of a kind, from the axle (common practice).
+
+    A square key has a quarter of the axle's diameter; a pressed wheel a thousandth of it for
+    interference, and a boss of 1.6 times.
+    """
+    bore, length = design.wheels.seat_bore, float(design.wheels.seat.length)
+    key = round(bore / 4, 1)
+    return {
+        "keyed": {"key_width": key, "key_height": key, "key_length": length},
+        "pressed": {"interference": round(bore / 1000, 3), "hub_diameter": round(1.6 * bore, 1)},
+    }.get(kind, {})
