@@ -2,13 +2,13 @@
 
 import math
 from dataclasses import replace
-from typing import Any
 
 import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from tests.nozzle_for_tests import BOX, ENGINE, GOOD
 from weighshaft.design.document import model_of
 from weighshaft.nozzle import Cones, ExhaustSteam, Nozzle, NozzleResult, Smokebox, work
 from weighshaft.nozzle.chapter import ALLOWED, WALKING
@@ -25,17 +25,9 @@ from weighshaft.nozzle.flow import (
     wet_density,
 )
 from weighshaft.sizes import SizeError, sizes_of
+from weighshaft.trade.drills import SETS
 from weighshaft.trade.saturation import saturation
 
-ENGINE: dict[str, Any] = {
-    "bore": 28.575, "stroke": 41.275, "number": 2, "full_cutoff": 80.0, "running_cutoff": 50.0,
-    "pressure": 5.5, "driving_diameter": 98.425, "speed": 8.0, "clearance_percent": 8.0,
-    "ratio": 16.0,
-}  # fmt: skip
-BOX = Smokebox(
-    inside_diameter=80.0, chimney_top=106.0, nozzle_below=12.0, chimney_outside=32.0, pipe_bore=6.5
-)
-GOOD = Nozzle(diameter=4.0, smokebox=BOX)
 MAIN_AT_MOST = 6
 
 drynesses = st.floats(0.6, 1.0)
@@ -222,19 +214,20 @@ def test_blast_is_judged_by_the_firing(diameter: float, firing: str, level: str,
 
 def test_drill_comes_from_the_sets_at_hand() -> None:
     by_set = {
-        name: work(replace(GOOD, drill_set=name), **ENGINE)
-        for name in ("all", "metric", "number and letter", "fraction")
+        sets: work(GOOD, **ENGINE | {"drill_sets": sets})
+        for sets in (SETS, ("metric",), ("number", "letter"), ("fraction",))
     }
-    assert by_set["metric"].drill.endswith("mm")
-    assert by_set["number and letter"].drill.startswith("No.")
-    assert by_set["fraction"].drill.endswith("in")
+    assert by_set[("metric",)].drill.endswith("mm")
+    assert by_set["number", "letter"].drill.startswith("No.")
+    assert by_set[("fraction",)].drill.endswith("in")
     best = min(abs(r.drill_diameter - r.diameter_by_steam) for r in by_set.values())
-    assert abs(by_set["all"].drill_diameter - by_set["all"].diameter_by_steam) == best
-    odd = work(replace(GOOD, diameter=4.13, drill_set="metric"), **ENGINE)
-    (finding,) = (f for f in odd.findings if "nozzle.drill_set" in f.fields)
+    assert abs(by_set[SETS].drill_diameter - by_set[SETS].diameter_by_steam) == best
+    metric = ENGINE | {"drill_sets": ("metric",)}
+    odd = work(replace(GOOD, diameter=4.13), **metric)
+    (finding,) = (f for f in odd.findings if "threads.rack" in f.fields)
     assert finding.change == ("nozzle.diameter", 4.1)
-    even = work(replace(GOOD, drill_set="metric"), **ENGINE)
-    assert not [f for f in even.findings if "nozzle.drill_set" in f.fields]
+    even = work(GOOD, **metric)
+    assert not [f for f in even.findings if "threads.rack" in f.fields]
 
 
 # --- cones --------------------------------------------------------------------------------

@@ -9,6 +9,7 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
+from weighshaft.cylinders import Covers, Crosshead
 from weighshaft.design.document import model_of
 from weighshaft.measures import INCH
 from weighshaft.sizes import SizeError
@@ -18,6 +19,7 @@ from weighshaft.threads import (
     Exhaust,
     Nozzle,
     PistonGland,
+    PistonHead,
     PistonRod,
     Rack,
     Steam,
@@ -55,7 +57,7 @@ def worked(decisions: Threads | None = None, **changed: Any) -> ThreadsResult:
 
 
 def findings(result: ThreadsResult, level: str, path: str) -> list[str]:
-    return [f.says for f in result.findings if f.level == level and f"threads.{path}" in f.fields]
+    return [f.says for f in result.findings if f.level == level and path in f.fields]
 
 
 # --- tapping drills -------------------------------------------------------------------------
@@ -119,16 +121,16 @@ def test_only_the_drills_in_the_rack() -> None:
     letters = Threads(chosen="8BA", rack=Rack(metric=False, number=False, fraction=False))
     result = worked(letters)
     assert result.tapping is None
-    assert findings(result, "check", "rack")
+    assert findings(result, "check", "threads.rack")
 
 
 def test_a_hole_below_full_form_is_pointed_out() -> None:
     deep = worked(Threads(chosen="M6", depth=95.0))  # as tap charts count: under the bore of 4.917
-    assert findings(deep, "check", "depth")
-    assert not findings(worked(Threads(chosen="M6", depth=75.0)), "check", "depth")
+    assert findings(deep, "check", "threads.depth")
+    assert not findings(worked(Threads(chosen="M6", depth=75.0)), "check", "threads.depth")
     # 95 % of the basic height is an ordinary hole
     usual = worked(Threads(chosen="M6", depth=95.0, convention="basic height"))
-    assert not findings(usual, "check", "depth")
+    assert not findings(usual, "check", "threads.depth")
 
 
 # --- strength -------------------------------------------------------------------------------
@@ -233,16 +235,18 @@ def test_cover_screws_hold(bore: float, pressure: float, preferred: str) -> None
 
 def test_cover_load_by_hand() -> None:
     # bore 30, pitch circle 38, M3 (hole 3.2): land 2.4, G 32.4, b 1.2 mm, 5 bar, 8 screws
-    decided = CoverScrews(designation="M3", number=8, pitch_circle=38.0)
-    found = cover(decided, bore=30.0, pressure=5.0, preferred="metric", sets=("metric",))
+    given: dict[str, Any] = {
+        "bore": 30.0, "pressure": 5.0, "preferred": "metric", "sets": ("metric",),
+        "screw": "M3", "screws": 8, "screw_circle": 38.0,
+    }  # fmt: skip
+    found = cover(CoverScrews(), **given)
     assert found.land == pytest.approx(2.4)
     running = math.pi / 4 * 32.4**2 * 0.5 + 2 * math.pi * 1.2 * 32.4 * 1.75 * 0.5
     seating = math.pi * 1.2 * 32.4 * 7.6
     assert seating > running
     assert found.load == pytest.approx(seating / 8)
     assert found.workings[0].result == pytest.approx(running / 8)
-    lapped = dataclasses.replace(decided, jointing="sealing compound")
-    bare = cover(lapped, bore=30.0, pressure=5.0, preferred="metric", sets=("metric",))
+    bare = cover(CoverScrews(jointing="sealing compound"), **given)
     assert bare.load == pytest.approx(2 * math.pi / 4 * 32.4**2 * 0.5 / 8)
 
 
@@ -267,7 +271,7 @@ def test_every_joint_has_a_sound_proposal(preferred: str) -> None:
 
 
 def test_a_joint_that_is_decided_is_kept() -> None:
-    result = worked(Threads(piston_rod=PistonRod(designation="2ba", engagement=8.0)))
+    result = worked(rod_thread="2ba", rod_engaged=8.0)
     joint = result.joint("piston_rod")
     assert joint is not None
     assert (joint.one.designation, joint.proposed, joint.engagement) == ("2BA", False, 8.0)
@@ -276,36 +280,59 @@ def test_a_joint_that_is_decided_is_kept() -> None:
 
 
 def test_a_thread_larger_than_its_rod_is_a_stop_with_the_way_out() -> None:
-    result = worked(Threads(piston_rod=PistonRod(designation="1/4x40")))
+    result = worked(rod_thread="1/4x40")
     (stop,) = [f for f in result.findings if f.level == "stop"]
-    assert stop.change == ("threads.piston_rod.designation", "7/32 × 40")
-    mended = worked(Threads(piston_rod=PistonRod(designation="7/32 × 40")))
+    assert stop.change == ("cylinders.crosshead.rod_thread", "7/32 × 40")
+    mended = worked(rod_thread="7/32 × 40")
     assert not [f for f in mended.findings if f.level == "stop"]
-    fixed = worked(
-        Threads(piston_rod=PistonRod(designation="1/4x40")),
-        fixed=frozenset({"threads.piston_rod.designation"}),
-    )
+    fixed = worked(rod_thread="1/4x40", fixed=frozenset({"cylinders.crosshead.rod_thread"}))
     assert [f.change for f in fixed.findings if f.level == "stop"] == [None]
 
 
 def test_too_small_a_thread_on_the_rod() -> None:
-    result = worked(Threads(piston_rod=PistonRod(designation="8BA")))
-    assert findings(result, "stop", "piston_rod.designation")
+    result = worked(rod_thread="8BA")
+    assert findings(result, "stop", "cylinders.crosshead.rod_thread")
 
 
 def test_too_short_a_thread_strips() -> None:
-    result = worked(Threads(piston_rod=PistonRod(engagement=1.0)))
-    assert findings(result, "stop", "piston_rod.engagement")
-    longer = worked(Threads(piston_rod=PistonRod(engagement=2.6)))
-    assert not findings(longer, "stop", "piston_rod.engagement")
-    assert findings(longer, "check", "piston_rod.engagement")
+    path = "cylinders.crosshead.rod_engaged"
+    assert findings(worked(rod_engaged=1.0), "stop", path)
+    longer = worked(rod_engaged=2.6)
+    assert not findings(longer, "stop", path)
+    assert findings(longer, "check", path)
+    # screwing the rod further in would move the piston: no button does that
+    assert all(f.change is None for f in longer.findings if path in f.fields)
+    head = worked(Threads(piston_head=PistonHead(engagement=1.0)))
+    assert findings(head, "stop", "threads.piston_head.engagement")
+
+
+def test_what_the_cylinders_have_is_not_suggested_again() -> None:
+    mine = {"cylinders.crosshead.rod_thread", "cylinders.covers.thread", "cylinders.covers.screws",
+            "cylinders.covers.screw_circle"}  # fmt: skip
+    alone = {one.field for one in worked().suggestions}
+    assert mine <= alone
+    told = worked(rod_thread="7/32x40", screw_thread="6BA", screws=8, screw_circle=37.0)
+    assert not [one for one in told.suggestions if one.field.startswith("cylinders.")]
+    joint = told.joint("covers")
+    assert joint is not None
+    assert (joint.one.designation, told.cover_screws, told.cover.screw_circle) == ("6BA", 8, 37.0)
+
+
+def test_weak_cover_screws_are_told_which_would_do() -> None:
+    weak = worked(screw_thread="12BA", screws=4)
+    (said,) = [f for f in weak.findings if "cylinders.covers.thread" in f.fields]
+    assert said.level != "fine"
+    assert said.change is not None
+    mended = worked(screw_thread=said.change[1], screws=4)
+    assert not [f for f in mended.findings
+                if f.level != "fine" and "cylinders.covers.thread" in f.fields]  # fmt: skip
 
 
 def test_a_thin_wall_and_none_at_all() -> None:
     thin = worked(Threads(steam=Steam(designation="1/4x40", hole=4.4)))
-    assert findings(thin, "check", "steam.designation")
+    assert findings(thin, "check", "threads.steam.designation")
     none = worked(Threads(steam=Steam(designation="1/4x40", hole=6.0)))
-    (says,) = findings(none, "stop", "steam.designation")
+    (says,) = findings(none, "stop", "threads.steam.designation")
     assert "through the roots" in says
     assert all(math.isfinite(working.result) for working in none.workings)
 
@@ -313,7 +340,7 @@ def test_a_thin_wall_and_none_at_all() -> None:
 def test_a_thread_that_no_table_holds_is_said() -> None:
     result = worked(Threads(steam=Steam(hole=25.0)))
     assert result.joint("steam") is None
-    assert findings(result, "check", "steam.designation")
+    assert findings(result, "check", "threads.steam.designation")
     thin = worked(Threads(valve_spindle=ValveSpindle(diameter=0.8)), piston_rod=1.6)
     assert thin.joint("valve_spindle") is not None  # 16BA
 
@@ -330,16 +357,14 @@ def test_seals_that_do_not_bear_the_heat(seal: str) -> None:
 
 def test_stainless_in_stainless_seizes() -> None:
     decided = Threads(piston_rod=PistonRod(male="stainless steel", female="stainless steel"))
-    assert findings(worked(decided), "check", "piston_rod.female")
+    assert findings(worked(decided), "check", "threads.piston_rod.female")
 
 
 def test_cover_findings() -> None:
-    tight = worked(Threads(covers=CoverScrews(pitch_circle=31.0)))
-    assert findings(tight, "stop", "covers.pitch_circle")
-    crowded = worked(Threads(covers=CoverScrews(number=24)))
-    assert findings(crowded, "stop", "covers.number")
-    sparse = worked(Threads(covers=CoverScrews(number=3)))
-    assert findings(sparse, "check", "covers.number")
+    tight = worked(screw_circle=31.0)
+    assert findings(tight, "stop", "cylinders.covers.screw_circle")
+    assert findings(worked(screws=24), "stop", "cylinders.covers.screws")
+    assert findings(worked(screws=3), "check", "cylinders.covers.screws")
 
 
 def test_gland_by_hand() -> None:
@@ -356,9 +381,11 @@ def test_more_pressure_never_less_load(pressure: float, more: float) -> None:
     held = Threads(
         piston_gland=PistonGland(designation="3/8x32"),
         steam=Steam(designation="3/8x32"),
-        covers=CoverScrews(designation="6BA", jointing="sealing compound"),
+        covers=CoverScrews(jointing="sealing compound"),
     )
-    low, high = worked(held, pressure=pressure), worked(held, pressure=pressure * more)
+    low, high = (
+        worked(held, pressure=one, screw_thread="6BA") for one in (pressure, pressure * more)
+    )
     for key in ("piston_gland", "steam", "covers"):
         a, b = low.joint(key), high.joint(key)
         assert a is not None
@@ -467,14 +494,16 @@ def test_unequal_pitches_can_be_turned_into_place(connector: Connector) -> None:
 
 def test_connector_findings() -> None:
     unknown = worked(Threads(connector=Connector(distance=40.0)))
-    assert findings(unknown, "check", "connector.start")
+    assert findings(unknown, "check", "threads.connector.start")
     off = Connector(distance=40.0, length=40.0, start=90.0)
     (stop,) = [f for f in worked(Threads(connector=off)).findings if f.level == "stop"]
     assert stop.change is not None
     moved = dataclasses.replace(off, distance=float(stop.change[1]))
     mended = worked(Threads(connector=moved))
     assert not [f for f in mended.findings if f.level == "stop"]
-    assert findings(mended, "check", "connector.length")  # the shoulder still wants skimming
+    assert findings(
+        mended, "check", "threads.connector.length"
+    )  # the shoulder still wants skimming
     assert not [f for f in worked().findings if "connector" in f.fields[0]]
 
 
@@ -507,7 +536,7 @@ def test_small_hexagons_reach_closer() -> None:
 
 def test_unknown_threads_are_refused_where_they_stand() -> None:
     with pytest.raises(SizeError, match="5/32 × 40") as refused:
-        PistonRod(designation="5/32 ME")
+        PistonHead(designation="5/32 ME")
     assert refused.value.field == "designation"
     with pytest.raises(SizeError) as refused:
         Connector(thread_b="cheese")
@@ -519,7 +548,7 @@ def test_unknown_threads_are_refused_where_they_stand() -> None:
 
 
 def test_an_empty_designation_is_the_proposal() -> None:
-    joint = worked(Threads(piston_rod=PistonRod(designation=""))).joint("piston_rod")
+    joint = worked(Threads(piston_head=PistonHead(designation=""))).joint("piston_head")
     assert joint is not None
     assert joint.proposed
 
@@ -540,9 +569,12 @@ def test_the_design_file_knows_the_chapter() -> None:
 
 def test_suggestions_point_at_decisions_and_would_be_accepted() -> None:
     result = worked()
+    owners: dict[str, Any] = {
+        "cylinders.covers": Covers(), "cylinders.crosshead": Crosshead(), "threads": Threads(),
+    }  # fmt: skip
     for suggestion in result.suggestions:
-        group, _, field = suggestion.field.removeprefix("threads.").rpartition(".")
-        at = getattr(Threads(), group) if group else Threads()
+        group, _, field = suggestion.field.rpartition(".")
+        at = owners.get(group) or getattr(Threads(), group.removeprefix("threads."))
         dataclasses.replace(at, **{field: suggestion.value})  # not refused
     held = worked(fixed=frozenset({"threads.steam.hole"}))
     assert "threads.steam.hole" not in {s.field for s in held.suggestions}

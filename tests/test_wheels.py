@@ -114,13 +114,13 @@ def test_wheel_that_runs_into_the_cylinder() -> None:
 
 
 def test_width_is_judged_by_the_prototype_or_the_line() -> None:
-    def wide(limit: float | None, full: float | None) -> list[Finding]:
-        result = work(outside({"width_limit": limit}), **SMALL | {"prototype_width": full})
+    def wide(limit: float | None, scaled: float | None) -> list[Finding]:
+        result = work(outside({"width_limit": limit}), **SMALL | {"scaled_width": scaled})
         return [f for f in result.findings if "mm wider than" in f.says]
 
-    assert not wide(None, 2450)
-    assert wide(None, 2000)
-    assert wide(90.0, 2450)
+    assert not wide(None, 109)
+    assert wide(None, 89)
+    assert wide(90.0, 109)
     assert not wide(None, None)
 
 
@@ -468,9 +468,21 @@ def test_refusals_say_what_would_do(change: dict[str, Any], words: str) -> None:
         outside(**change)
 
 
-def test_unknown_piston_load_takes_the_boiler_pressure() -> None:
-    result = work(outside(), **SMALL | {"piston_load": None})
-    assert result.seat_torque == pytest.approx(math.pi / 4 * 256 * 0.35 * 10)
+def test_sheaves_are_those_of_the_gear_unless_counted() -> None:
+    def sheaves(between: dict[str, Any], gear: int) -> int:
+        result = work(outside(between=between), **SMALL | {"gear_sheaves": gear})
+        return sum(part.kind == "sheave" for part in result.stack)
+
+    assert sheaves({}, 4) == 4
+    assert sheaves({}, 0) == 0
+    assert sheaves({"sheaves": 5}, 4) == 5  # one more for a pump
+    assert sheaves({"sheaves": 0}, 4) == 0
+
+
+def test_the_grip_is_the_one_decided() -> None:
+    less, more = (work(outside(), **SMALL | {"adhesion": grip}) for grip in (0.1, 0.2))
+    assert more.grip_torque == pytest.approx(2 * less.grip_torque)
+    assert less.grip_torque == pytest.approx(0.1 * 3.3 * 9.80665 / 2 * 21)
 
 
 def test_every_path_is_a_decision() -> None:

@@ -19,11 +19,11 @@ ACROSS: dict[str, Any] = {
 }  # fmt: skip
 OUTSIDE: dict[str, Any] = {
     "centres": 68.0, "big_end": 3.0, "crankpin": 3.5, "return_crank": 1.0, "crosshead_width": 6.0,
-    "crosshead_length": 10.0, "over_covers": 12.0,
+    "over_covers": 12.0,
 }  # fmt: skip
 BETWEEN: dict[str, Any] = {
     "frame_spacing": 32.0, "frame_thickness": 2.0, "axlebox_outside": 1.0, "axlebox_inside": 1.5,
-    "clearance": 0.2, "sheaves": 4, "sheave_width": 3.2, "sheave_gap": 0.2, "sheave_wall": 1.2,
+    "clearance": 0.2, "sheave_width": 3.2, "sheave_gap": 0.2, "sheave_wall": 1.2,
 }  # fmt: skip
 
 
@@ -51,7 +51,7 @@ CRANKS: dict[str, Any] = {
 }  # fmt: skip
 WITHIN: dict[str, Any] = {
     "frame_spacing": 76.2, "frame_thickness": 2.38125, "axlebox_inside": 4.7625,
-    "clearance": 0.254, "sheaves": 4, "sheave_width": 4.7625, "sheave_gap": 0.381,
+    "clearance": 0.254, "sheave_width": 4.7625, "sheave_gap": 0.381,
     "sheave_wall": 2.38125,
 }  # fmt: skip
 
@@ -75,14 +75,14 @@ def inside(
 
 
 SMALL: dict[str, Any] = {
-    "track_gauge": 45.0, "ratio": 22.5, "prototype_width": 2450.0, "crank_throw": 10.0,
-    "number": 2, "crank_angle": 90.0, "piston_load": 70.0, "tractive_effort": 100.0,
-    "coupled_weight": 3.3, "engine_weight": 4.2, "eccentric_throw": 3.0, "cylinder_bore": 16.0,
-    "pressure": 3.5, "connecting_rod": 62.0,
+    "track_gauge": 45.0, "scaled_width": 2450.0 / 22.5, "crank_throw": 10.0, "number": 2,
+    "crank_angle": 90.0, "piston_load": 70.0, "coupled_weight": 3.3, "adhesion": 0.25,
+    "eccentric_throw": 3.0, "gear_sheaves": 4, "cylinder_bore": 16.0, "connecting_rod": 62.0,
+    "crosshead": (5.0, 5.0),
 }  # fmt: skip
 LARGE: dict[str, Any] = {
-    "track_gauge": 89.0, "ratio": 16.0, "prototype_width": 2616.0, "crank_throw": 20.6375,
-    "number": 2, "crank_angle": 90.0, "piston_load": 352.7, "tractive_effort": 190.0,
-    "coupled_weight": 18.0, "engine_weight": 18.0, "eccentric_throw": 5.6,
-    "cylinder_bore": 28.575, "pressure": 5.5, "connecting_rod": 127.0, "inclination": 7.0,
+    "track_gauge": 89.0, "scaled_width": 2616.0 / 16, "crank_throw": 20.6375, "number": 2,
+    "crank_angle": 90.0, "piston_load": 352.7, "coupled_weight": 18.0, "adhesion": 0.25,
+    "eccentric_throw": 5.6, "gear_sheaves": 4, "cylinder_bore": 28.575, "connecting_rod": 127.0,
+    "inclination": 7.0,
 }  # fmt: skip

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 Level = Literal["stop", "check", "fine"]
@@ -42,6 +42,19 @@ class Suggestion:
     field: str
     value: float | str
     why: str
+
+
+def unlocked(findings: Iterable[Finding], fixed: frozenset[str]) -> tuple[Finding, ...]:
+    """Return the findings without the button that would change a size a bought part settled."""
+    return tuple(
+        replace(finding, change=None) if finding.change and finding.change[0] in fixed else finding
+        for finding in findings
+    )
+
+
+def still_open(suggestions: Iterable[Suggestion], fixed: frozenset[str]) -> tuple[Suggestion, ...]:
+    """Return the suggestions for sizes that no bought part has settled."""
+    return tuple(one for one in suggestions if one.field not in fixed)
 
 
 def by_level(findings: Iterable[Finding]) -> tuple[Finding, ...]:

@@ -8,7 +8,7 @@ from typing import Any
 
 from . import cylinders, motion, nozzle, scale, threads, wheels
 from .design.document import CHAPTERS, Design
-from .findings import Finding, by_level
+from .findings import Finding, by_level, unlocked
 from .motion.chapter import MotionResult
 from .motion.chapter import work as work_motion
 from .motion.judgement import locked
@@ -46,11 +46,14 @@ def work(design: Design) -> Work:
     """
     faults: list[Finding] = []
     fixed = frozenset(design.fixed)
-    sizes, full = design.cylinders, design.scale.prototype
+    sizes = design.cylinders
+    load = cylinders.piston_load(sizes.pressure, sizes.bore)
     in_scale = _worked(
         faults, scale.work, design.scale,
         bore=sizes.bore, stroke=sizes.stroke, number=sizes.number, pressure=sizes.pressure,
         engine_weight=sizes.engine_weight, driving_diameter=design.wheels.driving_diameter,
+        coupled_wheelbase=design.wheels.coupled_wheelbase,
+        leading_truck=design.wheels.leading_truck, trailing_truck=design.wheels.trailing_truck,
         fixed=fixed,
     )  # fmt: skip
     moved = _motion(design, faults)
@@ -63,29 +66,36 @@ def work(design: Design) -> Work:
         speed=getattr(in_scale, "running_speed", None),
         scaled_bore=getattr(in_scale, "bore", None),
         scaled_stroke=getattr(in_scale, "stroke", None),
-        fixed=fixed,
+        preferred=design.threads.preferred, fixed=fixed,
     )  # fmt: skip
-    gear = design.motion.gear
+    gear, axis = design.motion.gear, getattr(hauled, "axis", None)
     wheeled = _worked(
         faults, wheels.work, design.wheels,
-        track_gauge=design.scale.track_gauge, ratio=design.scale.ratio,
-        prototype_width=full.width, crank_throw=sizes.crank.throw, number=sizes.number,
-        crank_angle=sizes.crank_angle, piston_load=getattr(hauled, "piston_load", None),
-        tractive_effort=getattr(hauled, "tractive_effort", None),
-        coupled_weight=sizes.coupled_weight, engine_weight=sizes.engine_weight,
-        eccentric_throw=getattr(gear, "eccentric_throw", None), cylinder_bore=sizes.bore,
-        pressure=sizes.pressure, fixed=fixed,
+        track_gauge=design.scale.track_gauge, scaled_width=getattr(in_scale, "width", None),
+        crank_throw=sizes.crank.throw, number=sizes.number,
+        crank_angle=sizes.crank_angle, piston_load=load,
+        coupled_weight=sizes.coupled_weight, adhesion=sizes.haulage.adhesion,
+        eccentric_throw=getattr(gear, "eccentric_throw", None),
+        gear_sheaves=sizes.number * sum(part.shape == "sheave" for part in gear.parts),
+        cylinder_bore=sizes.bore,
+        fixed=fixed,
         connecting_rod=sizes.connecting_rod, inclination=sizes.inclination,
         cylinder_offset=sizes.cylinder_offset,
-        cylinder_back=getattr(getattr(hauled, "axis", None), "back_outside", None),
+        crosshead=getattr(axis, "crosshead", None),
+        cylinder_back=getattr(axis, "back_outside", None),
     )  # fmt: skip
     threaded = _worked(
         faults, threads.work, design.threads,
         pressure=sizes.pressure, bore=sizes.bore,
-        piston_rod=getattr(hauled, "piston_rod", None),
-        piston_load=getattr(hauled, "piston_load", None),
+        piston_rod=sizes.piston_rod, piston_load=load,
         valve_spindle_load=_spindle_load(moved),
-        nozzle_diameter=design.nozzle.diameter, scale_ratio=design.scale.ratio, fixed=fixed,
+        rod_thread=getattr(hauled, "rod_thread", None),
+        rod_engaged=getattr(hauled, "thread_engaged", None),
+        screw_thread=getattr(hauled, "screw_thread", None),
+        screws=getattr(hauled, "screws", None),
+        screw_circle=getattr(hauled, "screw_circle", None),
+        nozzle_diameter=design.nozzle.diameter, pipe_bore=design.nozzle.smokebox.pipe_bore,
+        scale_ratio=design.scale.ratio, fixed=fixed,
     )  # fmt: skip
     blast = _worked(
         faults, nozzle.work, design.nozzle,
@@ -95,11 +105,12 @@ def work(design: Design) -> Work:
         driving_diameter=design.wheels.driving_diameter,
         speed=getattr(in_scale, "running_speed", None),
         clearance_percent=getattr(hauled, "clearance_percent", None),
+        condensed=sizes.cycle.drawn, drill_sets=design.threads.rack.sets,
         ratio=design.scale.ratio, fixed=fixed,
     )  # fmt: skip
     results = (in_scale, hauled, moved, wheeled, threaded, blast)
     found = [finding for result in results if result for finding in result.findings]
-    return Work(design, *results, findings=by_level([*faults, *found]))
+    return Work(design, *results, findings=by_level([*faults, *unlocked(found, fixed)]))
 
 
 def _motion(design: Design, faults: list[Finding]) -> MotionResult | None:

@@ -1,32 +1,17 @@
 """Pictures of the cylinders: to scale, in agreement with the figures, in words."""
 
 import io
-from typing import Any
 
 import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from weighshaft.cylinders import Barrel, Crosshead, Cylinders, CylindersResult, work
+from tests.cylinders_for_tests import engine, worked
+from weighshaft.cylinders import Barrel, Crosshead
 from weighshaft.pictures.cylinders import STEP, pictures, section, torque
 from weighshaft.pictures.paper import figure
 from weighshaft.pictures.scene import Chart, Dimension, Label, Moving, Path, Scene, Table
-
-
-def engine(**changes: Any) -> Cylinders:
-    sizes: dict[str, Any] = {
-        "bore": 28.575, "stroke": 41.275, "connecting_rod": 127.0, "pressure": 5.5,
-        "engine_weight": 18.0, "coupled_weight": 18.0,
-    }  # fmt: skip
-    return Cylinders(**{**sizes, **changes})
-
-
-def worked(cylinders: Cylinders) -> CylindersResult:
-    return work(
-        cylinders, driving_diameter=98.4, full_cutoff=78.0, running_cutoff=45.0, release=84.0,
-        compression=16.0, release_full=94.0, compression_full=6.0, valve_lifts=True, speed=6.0,
-    )  # fmt: skip
 
 
 def moving(scene: Scene, part: str) -> Moving:

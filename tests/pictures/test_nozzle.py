@@ -1,25 +1,17 @@
 """The chapter's pictures: the section is to scale and says what the result says."""
 
 from dataclasses import replace
-from typing import Any
 
 import numpy as np
 import pytest
 
-from weighshaft.nozzle import Nozzle, Smokebox, work
+from tests.nozzle_for_tests import BOX, ENGINE, GOOD
+from weighshaft.nozzle import Nozzle, work
 from weighshaft.pictures.nozzle import by_size, by_speed, pictures, section
 from weighshaft.pictures.paper import figure
 from weighshaft.pictures.scene import Chart, Circle, Path, Scene, Table
 
-ENGINE: dict[str, Any] = {
-    "bore": 28.575, "stroke": 41.275, "number": 2, "full_cutoff": 80.0, "running_cutoff": 50.0,
-    "pressure": 5.5, "driving_diameter": 98.425, "speed": 8.0, "clearance_percent": 8.0,
-    "ratio": 16.0,
-}  # fmt: skip
-BOX = Smokebox(
-    inside_diameter=80.0, chimney_top=106.0, nozzle_below=12.0, chimney_outside=32.0, pipe_bore=6.5
-)
-GOOD = Nozzle(diameter=4.0, smokebox=BOX, grate_area=50.0)
+GRATE = replace(GOOD, grate_area=50.0)
 
 
 def paths(scene: Scene, part: str) -> np.ndarray:
@@ -27,8 +19,8 @@ def paths(scene: Scene, part: str) -> np.ndarray:
 
 
 def test_section_is_to_scale() -> None:
-    result = work(GOOD, **ENGINE)
-    scene = section(GOOD, result)
+    result = work(GRATE, **ENGINE)
+    scene = section(GRATE, result)
     (shell,) = (p for p in scene.still if isinstance(p, Circle))
     assert shell.radius == 40.0
     nozzle = paths(scene, "diameter")
@@ -42,8 +34,8 @@ def test_section_is_to_scale() -> None:
 
 
 def test_cones_are_drawn_from_the_rim_to_where_they_touch() -> None:
-    result = work(GOOD, **ENGINE)
-    cones = paths(section(GOOD, result), "cones")
+    result = work(GRATE, **ENGINE)
+    cones = paths(section(GRATE, result), "cones")
     assert result.choke is not None
     assert cones[:, 1].min() == pytest.approx(-12.0)
     assert np.abs(cones[np.isclose(cones[:, 1], -12.0)][:, 0]) * 2 == pytest.approx([4.0] * 4)
@@ -52,11 +44,11 @@ def test_cones_are_drawn_from_the_rim_to_where_they_touch() -> None:
 
 
 def test_charts_pass_through_the_result() -> None:
-    result = work(GOOD, **ENGINE)
+    result = work(GRATE, **ENGINE)
     speed = by_speed(result).curves[0]
     assert np.interp(8.0, speed.x, speed.y) == pytest.approx(result.back_pressure, rel=1e-3)
     assert np.all(np.diff(speed.y) > 0)
-    size = by_size(GOOD, result).curves[0]
+    size = by_size(GRATE, result).curves[0]
     shown = np.isfinite(size.y)
     assert np.interp(4.0, size.x[shown], size.y[shown]) == pytest.approx(
         result.back_pressure, rel=0.02
@@ -67,14 +59,14 @@ def test_charts_pass_through_the_result() -> None:
 @pytest.mark.parametrize(
     "nozzle",
     [
-        GOOD,
+        GRATE,
         Nozzle(diameter=4.0),
         Nozzle(diameter=0.5, smokebox=BOX),
-        replace(GOOD, smokebox=replace(BOX, taper=2.0, petticoat_mouth=30.0)),
-        replace(GOOD, smokebox=replace(BOX, taper=8.0, inside_diameter=None)),
-        replace(GOOD, smokebox=replace(BOX, nozzle_below=-20.0, choke=3.0)),
-        replace(GOOD, smokebox=replace(BOX, choke_above_nozzle=150.0)),
-        replace(GOOD, smokebox=replace(BOX, chimney_outside=200.0)),
+        replace(GRATE, smokebox=replace(BOX, taper=2.0, petticoat_mouth=30.0)),
+        replace(GRATE, smokebox=replace(BOX, taper=8.0, inside_diameter=None)),
+        replace(GRATE, smokebox=replace(BOX, nozzle_below=-20.0, choke=3.0)),
+        replace(GRATE, smokebox=replace(BOX, choke_above_nozzle=150.0)),
+        replace(GRATE, smokebox=replace(BOX, chimney_outside=200.0)),
     ],
 )
 def test_every_picture_is_drawn_and_holds_only_numbers(nozzle: Nozzle) -> None:
@@ -90,8 +82,8 @@ def test_every_picture_is_drawn_and_holds_only_numbers(nozzle: Nozzle) -> None:
 
 
 def test_tables_hold_every_rule() -> None:
-    result = work(GOOD, **ENGINE)
-    tables = [p for p in pictures(GOOD, result) if isinstance(p, Table)]
+    result = work(GRATE, **ENGINE)
+    tables = [p for p in pictures(GRATE, result) if isinstance(p, Table)]
     rows = [row[0] for table in tables for row in table.rows]
     assert {rule.name for rule in result.rules} <= set(rows)
     assert "by the steam to be passed" in rows

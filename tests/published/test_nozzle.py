@@ -16,6 +16,7 @@ from weighshaft.nozzle.rules import (
     nozzle_rules,
     straight_stack,
 )
+from weighshaft.trade.drills import SETS
 from weighshaft.trade.saturation import ATMOSPHERE
 
 DATA = Path(__file__).parent / "data"
@@ -154,7 +155,7 @@ def test_two_millimetres_for_two_cylinders_of_20_mm() -> None:
     result = work(
         Nozzle(diameter=2.0), bore=20.0, stroke=22.0, number=2, full_cutoff=78.0,
         running_cutoff=60.0, pressure=3.5, driving_diameter=48.0, speed=5.0,
-        clearance_percent=8.0, ratio=22.5,
+        clearance_percent=8.0, condensed=1 / (1 - 0.35), drill_sets=SETS, ratio=22.5,
     )  # fmt: skip
     assert result.diameter_by_steam == pytest.approx(2.0, rel=0.15)
     assert not [f for f in result.findings if f.level == "stop"]

@@ -10,7 +10,6 @@ from __future__ import annotations
 
 import csv
 import math
-from dataclasses import replace
 from pathlib import Path
 
 import numpy as np

@@ -2,6 +2,7 @@
 
 from .chapter import work
 from .decisions import Barrel, Covers, Crosshead, Cycle, Cylinders, Haulage, Passages
+from .loads import piston_load
 from .result import CylindersResult
 
 __all__ = [
@@ -13,5 +14,6 @@ __all__ = [
     "CylindersResult",
     "Haulage",
     "Passages",
+    "piston_load",
     "work",
 ]

@@ -71,7 +71,6 @@ def _piston(cylinders: Cylinders, result: CylindersResult) -> Iterator[Finding]:
 def _thread(result: CylindersResult) -> Iterator[Finding]:
     axis, engaged = result.axis, result.thread_engaged
     fields = "crosshead.rod_engaged crosshead.rod_length crosshead.rod_thread_length"
-    least = result.rod_thread_major
     proper = round(axis.rod_length - engaged + 0.9 * axis.socket, 1)
     if engaged <= 0:
         yield said(
@@ -87,17 +86,10 @@ def _thread(result: CylindersResult) -> Iterator[Finding]:
             f"Shorten the rod by {engaged - 0.9 * axis.socket:.2f} mm, or tap deeper.",
             COMMON, ("crosshead.rod_length", proper),
         )  # fmt: skip
-    elif engaged < least:
-        yield said(
-            "check", fields,
-            f"Only {engaged:.2f} mm of the {result.rod_thread} holds the piston rod in the "
-            f"crosshead; one diameter, {least:.2f} mm, is the least.",
-            "A longer rod, or the cylinder nearer to the axle.",
-        )  # fmt: skip
     else:
         yield said(
             "fine", fields,
-            f"{engaged:.2f} mm of {result.rod_thread} holds the piston rod in the crosshead; "
+            f"{engaged:.2f} mm of {result.rod_thread} goes into the crosshead; "
             f"{result.spare_thread:.2f} mm is left behind the lock nut to adjust by.",
         )  # fmt: skip
     if axis.lock_nut > 0 and result.spare_thread < -1e-6:

@@ -49,6 +49,11 @@ class Axis:
         return self.front_gudgeon - self.back_gudgeon
 
     @property
+    def crosshead(self) -> tuple[float, float]:
+        """How far the crosshead reaches ahead of and behind the gudgeon pin."""
+        return max(self.boss, self.slipper_ahead), self.slipper_behind
+
+    @property
     def front_face(self) -> float:
         """Inner face of the front cover."""
         return self.axle_to_cylinder + self.barrel / 2 + self.joint - self.front_spigot
@@ -148,10 +153,7 @@ def laid_out(cylinders: Cylinders) -> Axis:
 
     front, back = cylinders.crank.gudgeon_ends
     wanted = usual_clearance(bore)
-    rod = take(
-        "barrel.piston_rod", given.piston_rod, _round(0.2 * bore, 0.5), "a fifth of the bore"
-    )
-    rod = max(rod, 1.0)
+    rod = take("barrel.piston_rod", given.piston_rod, cylinders.piston_rod, "a fifth of the bore")
     piston = take(
         "barrel.piston_thickness", given.piston_thickness, _round(0.42 * bore),
         "about 0.42 of the bore, room for a ring or packing",

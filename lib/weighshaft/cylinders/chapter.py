@@ -7,6 +7,7 @@ import math
 from typing import Any
 
 from ..sizes import SizeError
+from ..threads.decisions import PREFERRED
 from .axis import Axis, laid_out, stack_up
 from .decisions import Cylinders
 from .haulage import hauling
@@ -34,6 +35,7 @@ def work(
     speed: float | None = None,
     scaled_bore: float | None = None,
     scaled_stroke: float | None = None,
+    preferred: str = PREFERRED[0],
     fixed: frozenset[str] = frozenset(),
 ) -> CylindersResult:
     """Work the cylinders and what they haul.
@@ -51,6 +53,7 @@ def work(
     port_area : steam port as it opens, mm2; None while not known.
     speed : of the model, km/h; None while not known.
     scaled_bore, scaled_stroke : the prototype's at scale, mm.
+    preferred : threads that the builder prefers.
     fixed : paths of sizes that a bought part has settled.
 
     Raises
@@ -76,7 +79,7 @@ def work(
     haul = hauling(
         cylinders, sheet, driving_diameter, axis.stroke, means, (scaled_bore, scaled_stroke)
     )
-    loads = loading(cylinders, sheet, axis)
+    loads = loading(cylinders, sheet, axis, preferred)
     result = CylindersResult(
         **_fields(haul),
         **_fields(steam),

@@ -7,19 +7,10 @@ from typing import ClassVar
 
 from ..motion.frame import Crank
 from ..sizes import SizeError, check_sizes, size
+from ..threads.decisions import THREAD_HELP, check_threads
 from ..trade.saturation import ATMOSPHERE
-from ..trade.threads import UnknownThread, thread
 
 DRAINS = ("none", "drain cocks", "relief valves", "drain cocks and relief valves")
-
-
-def _check_thread(label: str, field: str, designation: str | None) -> None:
-    """Refuse a thread that is in no table, naming the near ones."""
-    if designation:
-        try:
-            thread(designation)
-        except UnknownThread as unknown:
-            raise SizeError(f"{label}: {unknown}", field) from unknown
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -62,7 +53,9 @@ class Crosshead:
     rod_length: float | None = size(
         "Piston rod, back of piston to its end in the crosshead", low=5, high=900, default=None
     )
-    rod_thread: str | None = size("Piston rod thread", "text", default=None)
+    rod_thread: str | None = size(
+        "Piston rod thread in the crosshead", "text", default=None, help=THREAD_HELP
+    )
     rod_thread_length: float | None = size("Length of that thread", low=0.5, high=120, default=None)
     rod_engaged: float | None = size(
         "Rod screwed into the crosshead", low=0, high=120, default=None,
@@ -79,13 +72,17 @@ class Crosshead:
     slipper_behind: float | None = size(
         "Slipper behind the gudgeon pin", low=0, high=200, default=None
     )
-    slipper_width: float | None = size("Slipper, width", low=0.5, high=100, default=None)
+    slipper_width: float | None = size(
+        "Slipper, width of its bearing face", low=0.5, high=100, default=None
+    )
     slide_bar: float | None = size("Slide bar, from the back cover", low=5, high=900, default=None)
-    big_end: float | None = size("Big end, radius", low=0.5, high=150, default=None)
+    big_end: float | None = size(
+        "Big end, radius that it sweeps about its pin", low=0.5, high=150, default=None
+    )
 
     def __post_init__(self) -> None:
         check_sizes(self)
-        _check_thread("Piston rod thread", "rod_thread", self.rod_thread)
+        check_threads(self)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -108,12 +105,12 @@ class Covers:
 
     title: ClassVar[str] = "Cover screws"
     screws: int | None = size("Screws in each cover", "count", 3, 24, default=None)
-    thread: str | None = size("Screw thread", "text", default=None)
+    thread: str | None = size("Thread of the cover screws", "text", default=None, help=THREAD_HELP)
     screw_circle: float | None = size("Screw circle", low=4, high=400, default=None)
 
     def __post_init__(self) -> None:
         check_sizes(self)
-        _check_thread("Screw thread", "thread", self.thread)
+        check_threads(self)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -126,8 +123,8 @@ class Cycle:
         help="of the absolute pressure; MACHINERY's Reference Series 70 takes 5",
     )  # fmt: skip
     back_pressure: float = size(
-        "Back pressure in the exhaust", "bar", 0, 3, default=0.15,
-        help="gauge; the same handbook takes 2 lb/in², 0.14 bar",
+        "Back pressure on the piston", "bar", 0, 3, default=0.15,
+        help="gauge, passages and blast together; the same handbook takes 2 lb/in², 0.14 bar",
     )  # fmt: skip
     diagram_factor: float = size(
         "Diagram factor", "ratio", 0.3, 1.0, default=0.85,
@@ -140,6 +137,11 @@ class Cycle:
 
     def __post_init__(self) -> None:
         check_sizes(self)
+
+    @property
+    def drawn(self) -> float:
+        """All the steam drawn over what the diagram shows."""
+        return 1 / (1 - self.condensation / 100)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -216,6 +218,11 @@ class Cylinders:
                 f"{0.7 * self.bore:.1f} mm or less would do.",
                 "barrel.piston_rod",
             )
+
+    @property
+    def piston_rod(self) -> float:
+        """Diameter of the piston rod, mm: as decided, else a fifth of the bore."""
+        return self.barrel.piston_rod or max(1.0, round(0.4 * self.bore) / 2)
 
     @property
     def crank(self) -> Crank:

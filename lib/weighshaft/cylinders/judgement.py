@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from ..findings import COMMON, Finding
+from ..findings import COMMON, Finding, unlocked
 from ..trade.saturation import ATMOSPHERE, saturation
 from ..trade.saturation import SOURCE as STEAM_TABLE
 from .along import along_the_axis
@@ -14,8 +14,6 @@ from .result import CylindersResult
 from .said import said, three
 from .suggested import ROD_RATIO
 
-SCREW_LIMIT = 35.0
-ROD_THREAD_LIMIT = 50.0
 COVER_LIMIT = 40.0
 ROD_LIMIT = 60.0
 SLIPPER_LIMIT = 1.0
@@ -40,12 +38,7 @@ def judge(
         )
         for one in part
     ]
-    return tuple(
-        Finding(f.level, f.chapter, f.fields, f.says, f.mend, f.source)
-        if f.change is not None and f.change[0] in fixed
-        else f
-        for f in found
-    )
+    return unlocked(found, fixed)
 
 
 def _haulage(cylinders: Cylinders, result: CylindersResult) -> Iterator[Finding]:
@@ -261,15 +254,6 @@ def _water(cylinders: Cylinders, result: CylindersResult, valve_lifts: bool) -> 
 def _strength(result: CylindersResult) -> Iterator[Finding]:
     checks = (
         (
-            "covers.screws covers.thread", f"{result.screws} cover screws {result.screw_thread}",
-            result.screw_stress, SCREW_LIMIT, "More or larger screws.",
-            "; tightening adds more than that",
-        ),
-        (
-            "crosshead.rod_thread barrel.piston_rod", f"Piston rod thread {result.rod_thread}",
-            result.rod_thread_stress, ROD_THREAD_LIMIT, "A thicker rod with a larger thread.", "",
-        ),
-        (
             "barrel.piston_rod", f"Piston rod of {result.piston_rod:g} mm",
             result.rod_stress, ROD_LIMIT, "A thicker rod.", "",
         ),
@@ -298,21 +282,6 @@ def _strength(result: CylindersResult) -> Iterator[Finding]:
             f"The piston rod would bow at {result.buckling_factor:.1f} times the piston load; "
             "8 times is wanted.",
             "A thicker or shorter rod.", "Euler's strut, pinned ends",
-        )  # fmt: skip
-    if result.screw_wall < 0.4 * result.screw_major:
-        circle = result.screw_circle + 2 * (0.6 * result.screw_major - result.screw_wall)
-        yield said(
-            "check", "covers.screw_circle covers.thread",
-            f"Only {result.screw_wall:.2f} mm of metal is left between bore and cover screws "
-            f"({result.screw_thread}).",
-            f"A screw circle of {circle:.1f} mm.",
-        )  # fmt: skip
-    if result.screw_spacing > 8 * result.screw_major:
-        yield said(
-            "check", "covers.screws covers.screw_circle",
-            f"The cover screws stand {result.screw_spacing:.1f} mm apart, more than eight times "
-            "their diameter; the joint may weep between them.",
-            "More screws.",
         )  # fmt: skip
 
 

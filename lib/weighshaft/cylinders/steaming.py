@@ -179,7 +179,7 @@ def steaming(
             - ATMOSPHERE
         )  # fmt: skip
     full, running = turns
-    drawn = used[1] / (1 - cycle.condensation / 100)
+    drawn = used[1] * cycle.drawn
     moving = _moving(cylinders, sheet, axis, space, wheel, speed, port_area)
     turns_a_second = None if moving.revolutions is None else moving.revolutions / 60
     power = practice = None

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from ..findings import Suggestion
-from . import loads
+from ..findings import Suggestion, still_open
 from .decisions import Cylinders
 from .result import CylindersResult
 
@@ -42,14 +41,13 @@ def suggest(
     if cylinders.crosshead.rod_thread is None:
         why = f"the largest usual thread on a rod of {result.piston_rod:g} mm"
         made.append(Suggestion("crosshead.rod_thread", result.rod_thread, why))
-    number, thread = loads.screws_for(cylinders.bore)
     covers = cylinders.covers
     if covers.screws is None:
-        made.append(Suggestion("covers.screws", number, "usual for this bore"))
+        made.append(Suggestion("covers.screws", result.screws, "usual for this bore"))
     if covers.thread is None:
-        made.append(Suggestion("covers.thread", thread, "usual for this bore"))
+        made.append(Suggestion("covers.thread", result.screw_thread, "usual for this bore"))
     if covers.screw_circle is None:
-        why = "leaves eight tenths of a screw of metal beside the bore"
+        why = "leaves about a screw of metal beside the bore"
         made.append(Suggestion("covers.screw_circle", result.screw_circle, why))
     passages = cylinders.passages
     if passages.hole_diameter is None:
@@ -58,8 +56,6 @@ def suggest(
     if passages.length is None:
         why = "0.4 of the barrel, from the port to the end of the bore"
         made.append(Suggestion("passages.length", round(result.passage_length, 1), why))
-    return tuple(
-        Suggestion(f"cylinders.{one.field}", one.value, one.why)
-        for one in made
-        if f"cylinders.{one.field}" not in fixed
+    return still_open(
+        (Suggestion(f"cylinders.{one.field}", one.value, one.why) for one in made), fixed
     )

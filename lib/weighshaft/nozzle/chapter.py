@@ -6,9 +6,9 @@ import math
 from dataclasses import replace
 from typing import Any
 
-from ..findings import Suggestion, by_level
+from ..findings import Suggestion, by_level, still_open
 from ..measures import circle_area
-from ..trade.drills import SETS, Drill, nearest
+from ..trade.drills import Drill, nearest
 from ..trade.saturation import ATMOSPHERE, saturation
 from ..working import Working, pi, relation, sqrt
 from .cones import GREENLY, TOUCH, Layout, choke_height, cone_width, lay_out, working_values
@@ -35,10 +35,6 @@ WALKING = 4.0
 """km/h taken where no running speed is known."""
 CLEARANCE = 8.0
 """Clearance volume in % of the stroke where the cylinders do not say."""
-_SETS: dict[str, tuple[str, ...]] = {
-    "all": SETS, "metric": ("metric",), "number and letter": ("number", "letter"),
-    "fraction": ("fraction",),
-}  # fmt: skip
 
 
 @relation("\\dot m", "steam that fills the cylinders to cut-off; compression not deducted",
@@ -83,6 +79,8 @@ def work(
     driving_diameter: float,
     speed: float | None,
     clearance_percent: float | None,
+    condensed: float,
+    drill_sets: tuple[str, ...],
     ratio: float,
     fixed: frozenset[str] = frozenset(),
 ) -> NozzleResult:
@@ -97,6 +95,9 @@ def work(
     pressure : of the boiler, bar gauge.
     speed : running speed of the model, km/h; None takes a walking pace.
     clearance_percent : clearance volume in % of the stroke's; None takes 8.
+    condensed : all the steam drawn over what the cylinders see of it; the rest condenses on
+        their walls and leaves as wet.
+    drill_sets : sets of drills at hand.
     ratio : scale, for the rules that are printed for full size.
     fixed : paths of sizes that bought parts have settled.
     """
@@ -110,7 +111,7 @@ def work(
     filled: dict[str, Any] = {
         "number": number, "bore": bore, "stroke": stroke, "density": density,
         "clearance": (CLEARANCE if clearance_percent is None else clearance_percent) / 100,
-        "condensed": steam.condensed, "turns": turns.result,
+        "condensed": condensed, "turns": turns.result,
     }  # fmt: skip
     running, full = ((100.0 if c is None else c) / 100 for c in (running_cutoff, full_cutoff))
     flowing = steam_flow.work("Steam through the nozzle", "g/s", cutoff=running, **filled)
@@ -120,8 +121,7 @@ def work(
     area = circle_area(nozzle.diameter) * steam.discharge
     back, back_full = (back_pressure(one, area, dry) for one in (flow, flow_full))
     by_steam = math.sqrt(4 / math.pi * area_for(flow, allowed, dry) / steam.discharge)
-    sets = _SETS[nozzle.drill_set]
-    drill, own = nearest(by_steam, sets), nearest(nozzle.diameter, sets)
+    drill, own = nearest(by_steam, drill_sets), nearest(nozzle.diameter, drill_sets)
     choking = choking_pressure(dry)
     box = nozzle.smokebox
     layout = lay_out(box, nozzle.cones, nozzle.diameter, ratio)
@@ -160,7 +160,7 @@ def work(
         workings=tuple(
             _workings(nozzle, (turns, at_cutoff, flowing), allowed, layout, bore, number, grate)
         ),
-        suggestions=tuple(one for one in suggestions if one.field not in fixed),
+        suggestions=still_open(suggestions, fixed),
         findings=(),
     )
     findings = by_level(judged(nozzle, result, drill, own, known_speed=bool(speed)))

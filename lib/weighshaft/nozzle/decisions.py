@@ -8,7 +8,6 @@ from typing import ClassVar
 from ..sizes import check_sizes, size
 
 FIRINGS = ("coal", "spirit", "gas")
-DRILL_SETS = ("all", "metric", "number and letter", "fraction")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -87,16 +86,12 @@ class ExhaustSteam:
     title: ClassVar[str] = "Exhaust steam"
 
     back_pressure: float | None = size(
-        "Back pressure allowed at running speed", "bar", 0.002, 3, default=None,
+        "Back pressure allowed to the blast at running speed", "bar", 0.002, 3, default=None,
         help="empty takes what suits the firing",
     )  # fmt: skip
     at_cutoff: float = size(
         "Pressure at cut-off over the boiler's", "ratio", 0.2, 1, default=0.75,
         help="what regulator, pipes and ports leave of it when running",
-    )  # fmt: skip
-    condensed: float = size(
-        "Steam used over steam seen by the cylinder", "ratio", 1, 3, default=1.3,
-        help="what condenses on cool cylinder walls and leaves as wet",
     )  # fmt: skip
     dryness: float = size("Dryness at the nozzle", "ratio", 0.5, 1, default=0.92)
     discharge: float = size(
@@ -115,7 +110,6 @@ class Nozzle:
     diameter: float = size("Nozzle diameter", low=0.3, high=60, main=True)
     firing: str = size("Fired with", "choice", choices=FIRINGS, default="coal", main=True)
     grate_area: float | None = size("Grate area", "cm2", 0.5, 20_000, default=None, main=True)
-    drill_set: str = size("Drills at hand", "choice", choices=DRILL_SETS, default="all")
     smokebox: Smokebox = Smokebox()
     cones: Cones = Cones()
     steam: ExhaustSteam = ExhaustSteam()

@@ -33,7 +33,7 @@ def judged(
     yield _blast(nozzle, result, drill, known_speed)
     if abs(own.diameter - nozzle.diameter) > OFF_DRILL:
         yield Finding(
-            "check", "nozzle", ("nozzle.diameter", "nozzle.drill_set"),
+            "check", "nozzle", ("nozzle.diameter", "threads.rack"),
             f"No drill at hand makes {nozzle.diameter:.2f} mm; the nearest is {own.name} "
             f"({own.diameter:.2f} mm).",
             "Drill that, or ream and polish the mouth to size.",

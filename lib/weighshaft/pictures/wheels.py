@@ -150,7 +150,7 @@ def _outside(
     wheels: Wheels, cylinders: OutsideCylinders, result: WheelsResult
 ) -> tuple[list[Primitive], float]:
     """Return rods, crosshead, bars and cylinder, and how far ahead they reach."""
-    middle, half = cylinders.centres / 2, cylinders.crosshead_length / 2
+    middle, (before, behind) = cylinders.centres / 2, result.crosshead
     at = _gudgeon(result)
     fore = [x for x in result.positions if x > 0]
     # with the rod unknown the crosshead is put abreast of the first crankpin ahead
@@ -162,15 +162,15 @@ def _outside(
     )
     fouls = result.pin_clearance is not None and result.pin_clearance <= 0
     throw, pin = result.crank_throw, cylinders.crankpin
-    bars = (x - throw - half, x + throw + half)
-    back = bars[1] + half if result.cylinder_back is None else result.cylinder_back
+    bars = (x - throw - behind, x + throw + before)
+    back = bars[1] + before if result.cylinder_back is None else result.cylinder_back
     cylinder = (back, back + 2 * throw + result.bore / 2)
     made: list[Primitive] = [
         _across(-pin / 2, pin / 2, result.rod_outside, rod_in, "driving crankpin", "thin"),
         _across(-0.9 * pin, x, rod_in, rod_out, "connecting rod", fill="metal"),
         _across(*bars, head_in, head_out, "slide bars", "behind", "none"),
-        _across(x - half, x + half, head_in, head_out, "crosshead", "stop" if fouls else "outline",
-                "metal"),
+        _across(x - behind, x + before, head_in, head_out, "crosshead",
+                "stop" if fouls else "outline", "metal"),
         _across(*cylinder, middle - cylinders.over_covers, middle + cylinders.over_covers,
                 "cylinder", "behind"),
         Path(box(-3, -middle, cylinder[1] + 3, -middle)[:2], "centre", part="cylinder"),
@@ -267,7 +267,7 @@ def _labels(wheels: Wheels, result: WheelsResult, rear: float, front: float) -> 
         ahead.append(
             (
                 "crosshead, slide bars in grey",
-                (x + 0.4 * wheels.cylinders.crosshead_length, -middle - 0.8 * wide),
+                (x + 0.8 * result.crosshead[0], -middle - 0.8 * wide),
             )
         )
         ahead.append(("connecting rod", (x * 0.4, -middle - wheels.cylinders.big_end / 4)))

@@ -8,9 +8,10 @@ from typing import Any
 
 from ..findings import COMMON, Finding, Suggestion, by_level
 from ..measures import FOOT, INCH
+from ..sizes import sizes_of
 from ..trade.stock import Kind, nearest_stock, usual_pairs
 from ..working import Working, relation, sqrt
-from .decisions import Prototype, Scale
+from .decisions import AsBuilt, Outline, Prototype, Scale
 from .result import Bought, PairError, ScaledSize, ScaleResult
 
 GAUGE_UNSEEN, GAUGE_SEEN = 2.5, 6.0
@@ -63,31 +64,15 @@ def dynamic_speed(speed: float, ratio: float) -> Any:
     return speed / sqrt(ratio)
 
 
-# label, kind of stock it is turned from or bought as
-_SIZES: tuple[tuple[str, str, Kind | None], ...] = (
-    ("driving_wheel", "Driving wheel diameter", "bar"),
-    ("coupled_wheelbase", "Coupled wheelbase", None),
-    ("total_wheelbase", "Total wheelbase", None),
-    ("bore", "Cylinder bore", "bar"),
-    ("stroke", "Piston stroke", None),
-    ("length", "Length over buffers", None),
-    ("width", "Greatest width", None),
-    ("height", "Height of the chimney top", None),
-    ("boiler_diameter", "Boiler diameter", "tube"),
-)
-_OUTLINE: tuple[tuple[str, str, Kind | None], ...] = (
-    ("front_overhang", "Front buffer beam to the first axle", None),
-    ("leading_gap", "Last leading axle to the first coupled axle", None),
-    ("carrying_wheel", "Carrying wheel diameter", "bar"),
-    ("buffer_height", "Height of the buffer centres", None),
-    ("boiler_centre", "Height of the boiler centre", None),
-    ("smokebox_front", "Front buffer beam to the smokebox front", None),
-    ("boiler_length", "Smokebox front to the cab front", None),
-    ("chimney_position", "Smokebox front to the chimney centre", None),
-    ("chimney_diameter", "Chimney diameter outside", "bar"),
-    ("cab_length", "Length of the cab", None),
-    ("cab_height", "Height of the cab roof", None),
-)
+_SIZES = (
+    "driving_wheel", "coupled_wheelbase", "total_wheelbase", "bore", "stroke", "length", "width",
+    "height", "boiler_diameter",
+)  # fmt: skip
+_STOCK: dict[str, Kind] = {
+    "driving_wheel": "bar", "bore": "bar", "boiler_diameter": "tube", "carrying_wheel": "bar",
+    "chimney_diameter": "bar",
+}  # fmt: skip
+"""What a part is turned from or bought as."""
 _PARTS = (
     ("wheels.driving_diameter", "driving_wheel", "Driving wheels"),
     ("cylinders.bore", "bore", "Cylinder bore"),
@@ -104,6 +89,9 @@ def work(
     pressure: float | None = None,
     engine_weight: float | None = None,
     driving_diameter: float | None = None,
+    coupled_wheelbase: float | None = None,
+    leading_truck: float | None = None,
+    trailing_truck: float | None = None,
     fixed: frozenset[str] = frozenset(),
 ) -> ScaleResult:
     """Work the chapter.
@@ -115,13 +103,17 @@ def work(
     number : cylinders of the model.
     pressure : working pressure of the model, bar gauge.
     engine_weight : of the model, kg.
+    coupled_wheelbase, leading_truck, trailing_truck : of the model, mm; the trucks from the
+        coupled axle next to them, None where there is none or it is not known.
     fixed : paths of sizes that bought parts have settled.
     """
     full, n, track = scale.prototype, scale.ratio, scale.track_gauge
     model = {"driving_wheel": driving_diameter, "bore": bore, "stroke": stroke}
-    for name in ("length", "width", "height", "coupled_wheelbase", "total_wheelbase"):
-        model[name] = getattr(scale.as_built, name)
-    model["boiler_diameter"] = scale.as_built.boiler_diameter
+    model |= {name: getattr(scale.as_built, name) for name in sizes_of(AsBuilt)}
+    model["coupled_wheelbase"] = coupled_wheelbase
+    model["total_wheelbase"] = _total_wheelbase(
+        full, coupled_wheelbase, leading_truck, trailing_truck
+    )
     bought = tuple(_bought(full, n, model, fixed))
     sizes = tuple(_sizes(full, n, model, bought[0].implied_ratio if bought else None))
     error = gauge_error_percent(track=track, gauge=full.gauge, ratio=n)
@@ -172,24 +164,41 @@ def work(
     )
 
 
+def _total_wheelbase(
+    full: Prototype, coupled: float | None, leading: float | None, trailing: float | None
+) -> float | None:
+    """Return the model's total wheelbase, mm; None where an axle's place is not known.
+
+    The place of a bogie is that of its pivot, so that its outer axle is not known.
+    """
+    axles = full.wheels()
+    if coupled is None or axles is None:
+        return None
+    ends = ((axles[0], leading), (axles[2], trailing))
+    if any(count > 1 or (count == 1) != (place is not None) for count, place in ends):
+        return None
+    return coupled + (leading or 0.0) + (trailing or 0.0)
+
+
 def _known(full: Prototype) -> tuple[tuple[str, float | None], ...]:
-    return tuple((name, getattr(full, name)) for name, *_ in _SIZES)
+    return tuple((name, getattr(full, name)) for name in _SIZES)
 
 
 def _sizes(
     full: Prototype, n: float, model: dict[str, float | None], implied: float | None
 ) -> Iterator[ScaledSize]:
-    groups: tuple[tuple[str, object, tuple[tuple[str, str, Kind | None], ...]], ...] = (
-        ("scale.prototype.", full, (("gauge", "Track gauge", None), *_SIZES)),
-        ("scale.prototype.outline.", full.outline, _OUTLINE),
+    groups: tuple[tuple[str, Prototype | Outline, tuple[str, ...]], ...] = (
+        ("scale.prototype.", full, ("gauge", *_SIZES)),
+        ("scale.prototype.outline.", full.outline, tuple(sizes_of(Outline))),
     )
     for place, holder, names in groups:
-        for name, label, kind in names:
-            value = getattr(holder, name)
+        abouts = sizes_of(type(holder))
+        for name in names:
+            value, kind = getattr(holder, name), _STOCK.get(name)
             if value is not None:
                 yield ScaledSize(
                     field=place + name,
-                    label=label,
+                    label=abouts[name].label,
                     full=value,
                     model=value / n,
                     stock=nearest_stock(value / n, kind) if kind else None,

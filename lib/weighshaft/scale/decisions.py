@@ -61,11 +61,9 @@ class AsBuilt:
 
     length: float | None = size("Model, length over buffers", low=20, high=8000, default=None)
     width: float | None = size("Model, greatest width", low=10, high=1000, default=None)
-    height: float | None = size("Model, height of the chimney top", low=10, high=1500, default=None)
-    coupled_wheelbase: float | None = size(
-        "Model, coupled wheelbase", low=5, high=3000, default=None
+    height: float | None = size(
+        "Model, height of the chimney top above the rail", low=10, high=1500, default=None
     )
-    total_wheelbase: float | None = size("Model, total wheelbase", low=5, high=6000, default=None)
     boiler_diameter: float | None = size("Model, boiler diameter", low=5, high=800, default=None)
 
     def __post_init__(self) -> None:

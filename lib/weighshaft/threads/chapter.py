@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from ..findings import COMMON, Finding, Suggestion
+from ..findings import COMMON, Finding, Suggestion, still_open, unlocked
 from ..sizes import figure
 from ..trade.drills import NoDrill, Printed, printed
 from ..trade.hexagons import hexagon, nut_thickness
@@ -13,7 +13,7 @@ from ..trade.threads import Thread, thread
 from ..working import Working
 from . import judgements
 from .connector import ConnectorFit, fit
-from .covers import Cover, cover, usual_number
+from .covers import Cover, cover
 from .decisions import Threads
 from .joints import Case, JointResult, cases, judged, spindle_diameter
 from .scale_screws import ScaleScrew, screws_to_scale
@@ -85,6 +85,12 @@ def work(
     valve_spindle_load: float,
     nozzle_diameter: float,
     scale_ratio: float,
+    pipe_bore: float | None = None,
+    rod_thread: str | None = None,
+    rod_engaged: float | None = None,
+    screw_thread: str | None = None,
+    screws: int | None = None,
+    screw_circle: float | None = None,
     fixed: frozenset[str] = frozenset(),
 ) -> ThreadsResult:
     """Work the chapter.
@@ -96,6 +102,10 @@ def work(
     bore, piston_rod, nozzle_diameter : mm.
     piston_load, valve_spindle_load : N.
     scale_ratio : prototype over model.
+    pipe_bore : of the blast pipe, mm; None while not known.
+    rod_thread, rod_engaged : of the piston rod and its length (mm) in the crosshead, as the
+        cylinders have it; None takes what is proposed.
+    screw_thread, screws, screw_circle : of a cover, mm, in the same way.
     fixed : paths of decisions that a bought part has settled.
     """
     sets = threads.rack.sets
@@ -116,12 +126,16 @@ def work(
     except NoDrill as refused:
         whose, clear = str(refused), (None, "none", None, "none")
     covers = cover(
-        threads.covers, bore=bore, pressure=pressure, preferred=threads.preferred, sets=sets
-    )
+        threads.covers, bore=bore, pressure=pressure, preferred=threads.preferred, sets=sets,
+        screw=screw_thread, screws=screws, screw_circle=screw_circle,
+    )  # fmt: skip
     every = cases(
         threads, covers, pressure=pressure, bore=bore, piston_rod=piston_rod,
         piston_load=piston_load, valve_spindle_load=valve_spindle_load,
-        nozzle_diameter=nozzle_diameter,
+        nozzle_diameter=nozzle_diameter, pipe_bore=pipe_bore, rod_thread=rod_thread,
+        # a rod that does not reach the crosshead at all is said by the cylinders
+        rod_engaged=rod_engaged if rod_engaged and rod_engaged > 0 else None,
+        screw_thread=screw_thread,
     )  # fmt: skip
     joints = []
     for case in every:
@@ -131,7 +145,7 @@ def work(
                 findings.append(judgements.of_missing(case))
             continue
         joints.append(joint)
-        findings += judgements.of_joint(case, joint, fixed)
+        findings += judgements.of_joint(case, joint)
     findings += judgements.of_cover(covers, bore)
     connector = fit(threads.connector)
     findings += judgements.of_connector(threads, connector)
@@ -158,12 +172,11 @@ def work(
         joints=tuple(joints), cover=covers, connector=connector,
         screws=screws_to_scale(scale_ratio, threads.preferred, threads.prototype_hexagon),
         scale_ratio=scale_ratio, workings=workings,
-        suggestions=tuple(
-            suggestion
-            for suggestion in _suggestions(threads, one, every, joints, covers, bore, piston_rod)
-            if suggestion.field not in fixed
+        suggestions=still_open(
+            _suggestions(threads, one, every, joints, covers, piston_rod, screws, screw_circle),
+            fixed,
         ),
-        findings=tuple(findings),
+        findings=unlocked(findings, fixed),
     )  # fmt: skip
 
 
@@ -186,8 +199,9 @@ def _suggestions(
     every: tuple[Case, ...],
     joints: list[JointResult],
     covers: Cover,
-    bore: float,
     piston_rod: float,
+    screws: int | None,
+    screw_circle: float | None,
 ) -> Iterator[Suggestion]:
     depth = usual_depth(one, threads.material, threads.convention)
     yield Suggestion("threads.depth", round(depth), f"usual in {threads.material} ({COMMON})")
@@ -195,21 +209,24 @@ def _suggestions(
     yield Suggestion(
         "threads.valve_spindle.diameter", spindle, f"about ¾ of the piston rod ({COMMON})"
     )
-    yield Suggestion("threads.covers.number", usual_number(bore), f"usual for this bore ({COMMON})")
-    if covers.one:
+    # what the cylinders have worked out they suggest themselves
+    if screws is None:
+        yield Suggestion("cylinders.covers.screws", covers.number, f"usual ({COMMON})")
+    if screw_circle is None:
         yield Suggestion(
-            "threads.covers.pitch_circle", round(bore + 3 * covers.one.major, 2),
+            "cylinders.covers.screw_circle", covers.screw_circle,
             f"bore and three diameters of the screw ({COMMON})",
         )  # fmt: skip
     for case in every:
-        if case.proposal:
-            yield Suggestion(f"threads.{case.key}.designation", case.proposal.designation, case.why)
+        if case.proposal and not (case.given and case.thread_at.startswith("cylinders.")):
+            yield Suggestion(case.thread_at, case.proposal.designation, case.why)
         if case.hole:
             yield Suggestion(f"threads.{case.key}.hole", case.hole, case.hole_why)
     for joint in joints:
-        yield Suggestion(
-            f"threads.{joint.key}.engagement", joint.usual, f"usual for the metals ({COMMON})"
-        )
+        if joint.key != "piston_rod":
+            yield Suggestion(
+                f"threads.{joint.key}.engagement", joint.usual, f"usual for the metals ({COMMON})"
+            )
     if threads.connector.distance is not None and threads.connector.length is None:
         yield Suggestion(
             "threads.connector.length", threads.connector.distance,

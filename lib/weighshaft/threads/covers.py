@@ -13,7 +13,7 @@ from ..trade.threads import Thread, thread
 from ..working import Working
 from . import strength
 from .decisions import CoverScrews
-from .proposals import cover_screw
+from .proposals import cover_screw, usual_screw_circle, usual_screws
 from .tapping import clearance_drills
 
 SQUEEZE = 2.0
@@ -30,7 +30,7 @@ class Cover:
     proposal : thread proposed, None where none of the tables is strong enough.
     one : thread that is used for the load.
     number : screws.
-    pitch_circle : mm.
+    screw_circle : mm.
     land : width of the joint between bore and screw holes, mm.
     gasket, width : mean diameter and effective width of the joint, mm.
     load : on one screw, N; `ruling` says what it comes from.
@@ -42,7 +42,7 @@ class Cover:
     proposal: Thread | None
     one: Thread | None
     number: int
-    pitch_circle: float
+    screw_circle: float
     land: float
     gasket: float
     width: float
@@ -54,48 +54,53 @@ class Cover:
     workings: tuple[Working, ...]
 
 
-def usual_number(bore: float) -> int:
-    """Return the number of screws that is usual for a bore (mm); common practice."""
-    return 6 if bore < 22 else 8
-
-
 def cover(
-    decision: CoverScrews, *, bore: float, pressure: float, preferred: str, sets: tuple[str, ...]
+    decision: CoverScrews,
+    *,
+    bore: float,
+    pressure: float,
+    preferred: str,
+    sets: tuple[str, ...],
+    screw: str | None = None,
+    screws: int | None = None,
+    screw_circle: float | None = None,
 ) -> Cover:
     """Work out the screws of a cover.
 
     Parameters
     ----------
-    decision : what the builder decided.
+    decision : metals and jointing.
     bore : mm.
     pressure : bar above atmosphere.
     preferred : threads that the builder prefers.
     sets : sets of drills that are there.
+    screw, screws, screw_circle : thread, number and circle (mm) that the cylinders have; None
+        takes what is proposed.
     """
-    number = decision.number or usual_number(bore)
+    number = screws or usual_screws(bore)
     packing, steel = jointing(decision.jointing), material(decision.male)
 
     def strong(one: Thread) -> bool:
-        made = _cover(decision, one, None, number, bore, pressure, packing, sets)
+        made = _cover(one, None, number, screw_circle, bore, pressure, packing, sets)
         return made.load / one.core_area <= steel.proof / strength.STEADY
 
     proposal = cover_screw(bore, preferred, strong)
-    one = thread(decision.designation) if decision.designation else proposal
-    return _cover(decision, one, proposal, number, bore, pressure, packing, sets)
+    one = thread(screw) if screw else proposal
+    return _cover(one, proposal, number, screw_circle, bore, pressure, packing, sets)
 
 
 def _cover(
-    decision: CoverScrews,
     one: Thread | None,
     proposal: Thread | None,
     number: int,
+    screw_circle: float | None,
     bore: float,
     pressure: float,
     packing: Jointing,
     sets: tuple[str, ...],
 ) -> Cover:
     major = one.major if one else 0.1 * bore
-    circle = decision.pitch_circle or bore + 3 * major
+    circle = screw_circle or usual_screw_circle(bore, major)
     hole = major
     if one:
         try:

@@ -6,7 +6,7 @@ A thread that is left empty is proposed; see `proposals`.
 from __future__ import annotations
 
 from dataclasses import dataclass, fields
-from typing import ClassVar
+from typing import Any, ClassVar
 
 from ..sizes import SizeError, check_sizes, size
 from ..trade.materials import JOINTINGS, MATERIALS, SEALINGS
@@ -16,10 +16,10 @@ PREFERRED = ("model engineer", "BA", "metric", "unified")
 CONVENTIONS = ("tap chart", "basic height", "external depth")
 HANDS = ("both right-hand", "one left-hand")
 
-_THREAD_HELP = "Such as 8BA, 5/32 × 40, 1/4 BSF, M3, 4-40; leave empty for the proposal."
+THREAD_HELP = "Such as 8BA, 5/32 × 40, 1/4 BSF, M3, 4-40; leave empty for the proposal."
 
 
-def _check_threads(group: object) -> None:
+def check_threads(group: object) -> None:
     """Refuse a designation that is in no table, naming the field."""
     for one in fields(group):  # type: ignore[arg-type]
         about, value = one.metadata.get("size"), getattr(group, one.name)
@@ -53,31 +53,43 @@ class Rack:
         return tuple(one.name for one in fields(self) if getattr(self, one.name))
 
 
+def _metal(label: str, usual: str) -> Any:
+    return size(label, "choice", default=usual, choices=MATERIALS)
+
+
+def _engagement() -> Any:
+    return size(
+        "Length of thread engaged", low=0.5, high=60, default=None, help="Empty: the proposal."
+    )
+
+
 @dataclass(frozen=True, kw_only=True)
 class Joint:
     """One screwed joint: a male part of one metal in a female one of another."""
 
     title: ClassVar[str] = "Joint"
 
-    designation: str | None = size("Thread", "text", default=None, help=_THREAD_HELP)
-    engagement: float | None = size(
-        "Length of thread engaged", low=0.5, high=60, default=None, help="Empty: the proposal."
-    )
-    male: str = size("Metal of the male part", "choice", default="mild steel", choices=MATERIALS)
-    female: str = size("Metal tapped", "choice", default="mild steel", choices=MATERIALS)
+    designation: str | None = size("Thread", "text", default=None, help=THREAD_HELP)
+    engagement: float | None = _engagement()
+    male: str = _metal("Metal of the male part", "mild steel")
+    female: str = _metal("Metal tapped", "mild steel")
 
     def __post_init__(self) -> None:
         check_sizes(self)
-        _check_threads(self)
+        check_threads(self)
 
 
 @dataclass(frozen=True, kw_only=True)
-class PistonRod(Joint):
-    """The piston rod screwed into the crosshead."""
+class PistonRod:
+    """The piston rod screwed into the crosshead; the cylinders decide its thread."""
 
     title: ClassVar[str] = "Piston rod into crosshead"
 
-    male: str = size("Metal of the rod", "choice", default="stainless steel", choices=MATERIALS)
+    male: str = _metal("Metal of the rod", "stainless steel")
+    female: str = _metal("Metal of the crosshead", "mild steel")
+
+    def __post_init__(self) -> None:
+        check_sizes(self)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -86,8 +98,8 @@ class PistonHead(Joint):
 
     title: ClassVar[str] = "Piston rod into piston"
 
-    male: str = size("Metal of the rod", "choice", default="stainless steel", choices=MATERIALS)
-    female: str = size("Metal of the piston", "choice", default="bronze", choices=MATERIALS)
+    male: str = _metal("Metal of the rod", "stainless steel")
+    female: str = _metal("Metal of the piston", "bronze")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -103,7 +115,7 @@ class ValveSpindle(Joint):
         default=None,
         help="Empty: from the piston rod.",
     )
-    male: str = size("Metal of the spindle", "choice", default="stainless steel", choices=MATERIALS)
+    male: str = _metal("Metal of the spindle", "stainless steel")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -113,8 +125,8 @@ class Bored(Joint):
     hole: float | None = size(
         "Hole through the male part", low=0.5, high=40, default=None, help="Empty: the proposal."
     )
-    male: str = size("Metal of the male part", "choice", default="brass", choices=MATERIALS)
-    female: str = size("Metal tapped", "choice", default="gunmetal", choices=MATERIALS)
+    male: str = _metal("Metal of the male part", "brass")
+    female: str = _metal("Metal tapped", "gunmetal")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -163,19 +175,22 @@ class Nozzle(Connection):
 
     sealing: str = size("Made tight with", "choice", default="none", choices=SEALINGS)
     temperature: float = size("Hottest that it gets", "degC", 20, 800, default=350.0)
-    female: str = size("Metal tapped", "choice", default="brass", choices=MATERIALS)
+    female: str = _metal("Metal tapped", "brass")
 
 
 @dataclass(frozen=True, kw_only=True)
-class CoverScrews(Joint):
-    """The screws of one cylinder cover."""
+class CoverScrews:
+    """The screws of one cylinder cover; the cylinders decide thread, number and circle."""
 
     title: ClassVar[str] = "Cylinder-cover screws"
 
-    number: int | None = size("Screws in a cover", "count", 3, 24, default=None)
-    pitch_circle: float | None = size("Pitch circle of the screws", low=4, high=250, default=None)
+    engagement: float | None = _engagement()
+    male: str = _metal("Metal of the screws", "mild steel")
+    female: str = _metal("Metal of the cylinder", "gunmetal")
     jointing: str = size("Cover joint", "choice", default="oiled paper", choices=JOINTINGS)
-    female: str = size("Metal of the cylinder", "choice", default="gunmetal", choices=MATERIALS)
+
+    def __post_init__(self) -> None:
+        check_sizes(self)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -202,7 +217,7 @@ class Connector:
 
     def __post_init__(self) -> None:
         check_sizes(self)
-        _check_threads(self)
+        check_threads(self)
         if not self.thread_a:
             raise SizeError("Thread at end A: a thread is needed, such as 1/4 × 40.", "thread_a")
 
@@ -213,7 +228,7 @@ class Threads:
 
     chosen: str = size("Thread on the bench", "text", default="1/4 × 40", main=True)
     material: str = size(
-        "Metal to be tapped", "choice", default="brass", main=True, choices=MATERIALS
+        "Metal to be tapped on the bench", "choice", default="brass", main=True, choices=MATERIALS
     )
     depth: float | None = size(
         "Depth of thread wanted", "%", 40, 100, default=None, main=True,
@@ -243,6 +258,6 @@ class Threads:
 
     def __post_init__(self) -> None:
         check_sizes(self)
-        _check_threads(self)
+        check_threads(self)
         if not self.chosen:
             raise SizeError("Thread on the bench: a thread is needed, such as 1/4 × 40.", "chosen")

@@ -13,7 +13,7 @@ from ..trade.threads import Thread, thread
 from ..working import Working
 from . import strength
 from .covers import Cover
-from .decisions import Bored, Joint, Threads
+from .decisions import Bored, CoverScrews, Joint, PistonRod, Threads
 from .proposals import largest_on_rod, smallest_round_hole, stock_rod
 from .tapping import clearance_drills, stock_hole, tapping_drill
 
@@ -31,7 +31,9 @@ class Case:
     ----------
     key : field of `Threads`.
     name : in the trade's words.
-    decision : what the builder decided.
+    decision : metals, and what else the builder decided here.
+    given, engaged : thread and its length (mm) as decided, None where it is proposed.
+    thread_at, engaged_at : paths of those two decisions.
     proposal, why : thread proposed (None where no table thread will do) and the reason.
     hole : through the male part, mm, 0 if solid; `hole_why` the reason for the proposal.
     load_on : load (N) for a thread and its tapping drill; `load_says` what it is.
@@ -44,7 +46,11 @@ class Case:
 
     key: str
     name: str
-    decision: Joint
+    decision: Joint | PistonRod | CoverScrews
+    given: str | None
+    engaged: float | None
+    thread_at: str
+    engaged_at: str
     proposal: Thread | None
     why: str
     load_says: str
@@ -132,6 +138,16 @@ def spindle_diameter(threads: Threads, piston_rod: float) -> float:
     return stock_rod(0.75 * piston_rod, threads.preferred)
 
 
+Decided = tuple[str | None, float | None, str, str]
+"""A thread and its length engaged as decided, and the paths of the two decisions."""
+
+
+def _here(key: str, decision: Joint) -> Decided:
+    """Return what was decided of a joint in this chapter."""
+    path = f"threads.{key}"
+    return decision.designation, decision.engagement, f"{path}.designation", f"{path}.engagement"
+
+
 def cases(
     threads: Threads,
     cover: Cover,
@@ -142,6 +158,10 @@ def cases(
     piston_load: float,
     valve_spindle_load: float,
     nozzle_diameter: float,
+    pipe_bore: float | None = None,
+    rod_thread: str | None = None,
+    rod_engaged: float | None = None,
+    screw_thread: str | None = None,
 ) -> tuple[Case, ...]:
     """Return what each joint of the engine has to do, with its proposal.
 
@@ -152,12 +172,18 @@ def cases(
     pressure : bar above atmosphere.
     bore, piston_rod, nozzle_diameter : mm.
     piston_load, valve_spindle_load : N.
+    pipe_bore : of the blast pipe, mm; None while not known.
+    rod_thread, rod_engaged : of the piston rod in the crosshead, mm.
+    screw_thread : of the cover screws.
     """
     spindle = spindle_diameter(threads, piston_rod)
 
-    def rod(key: str, name: str, decision: Joint, diameter: float, load: float) -> Case:
+    def rod(
+        key: str, name: str, decision: Joint | PistonRod, decided: Decided, diameter: float,
+        load: float,
+    ) -> Case:  # fmt: skip
         return Case(
-            key, name, decision, largest_on_rod(diameter, threads.preferred),
+            key, name, decision, *decided, largest_on_rod(diameter, threads.preferred),
             f"the largest that a rod of {diameter:.2f} mm carries", "push and pull of the rod",
             strength.ALTERNATING, load=load, carrier=diameter,
         )  # fmt: skip
@@ -166,17 +192,22 @@ def cases(
         hole = decision.hole or diameter + 0.05
         wall = max(0.8, 0.25 * diameter)
         return Case(
-            key, name, decision, smallest_round_hole(hole, wall, threads.preferred),
+            key, name, decision, *_here(key, decision),
+            smallest_round_hole(hole, wall, threads.preferred),
             f"the smallest that leaves {wall:.2f} mm round the rod", "packing squeezed to "
             f"{PACKING:g} × the steam", strength.STEADY, pressed_at=PACKING * pressure * BAR,
             pressed="packing", hole=hole, hole_why="the rod and 0.05 mm", wall_wanted=wall,
         )  # fmt: skip
 
-    def pipe(key: str, name: str, decision: Bored, of: float, why: str, share: float) -> Case:
-        hole = decision.hole or stock_hole(of, threads.rack.sets)
+    def pipe(
+        key: str, name: str, decision: Bored, of: float, why: str, share: float,
+        bore: float | None = None,
+    ) -> Case:  # fmt: skip
+        hole = decision.hole or bore or stock_hole(of, threads.rack.sets)
         wall = wall_for(hole)
         return Case(
-            key, name, decision, smallest_round_hole(hole, wall, threads.preferred),
+            key, name, decision, *_here(key, decision),
+            smallest_round_hole(hole, wall, threads.preferred),
             f"the smallest that leaves {wall:.2f} mm round the hole",
             "pressure on the end" if share == 1 else f"{share:g} of the boiler pressure on the end",
             strength.STEADY, pressed_at=share * pressure * BAR, pressed="end", hole=hole,
@@ -184,16 +215,26 @@ def cases(
         )  # fmt: skip
 
     screws = Case(
-        "covers", "Cylinder-cover screws", threads.covers, cover.proposal,
+        "covers", "Cylinder-cover screws", threads.covers, screw_thread,
+        threads.covers.engagement, "cylinders.covers.thread", "threads.covers.engagement",
+        cover.proposal,
         "the smallest that is in keeping with the bore and strong enough",
         f"one of {cover.number} screws: {cover.ruling}", strength.STEADY, load=cover.load,
     )  # fmt: skip
     return (
-        rod("piston_rod", "Piston rod into crosshead", threads.piston_rod, piston_rod, piston_load),
-        rod("piston_head", "Piston rod into piston", threads.piston_head, piston_rod, piston_load),
         rod(
-            "valve_spindle", "Valve spindle into fork", threads.valve_spindle, spindle,
-            valve_spindle_load,
+            "piston_rod", "Piston rod into crosshead", threads.piston_rod,
+            (rod_thread, rod_engaged, "cylinders.crosshead.rod_thread",
+             "cylinders.crosshead.rod_engaged"),
+            piston_rod, piston_load,
+        ),
+        rod(
+            "piston_head", "Piston rod into piston", threads.piston_head,
+            _here("piston_head", threads.piston_head), piston_rod, piston_load,
+        ),
+        rod(
+            "valve_spindle", "Valve spindle into fork", threads.valve_spindle,
+            _here("valve_spindle", threads.valve_spindle), spindle, valve_spindle_load,
         ),
         gland("piston_gland", "Piston-rod gland", threads.piston_gland, piston_rod),
         gland("valve_gland", "Valve-spindle gland", threads.valve_gland, spindle),
@@ -202,7 +243,7 @@ def cases(
         pipe("exhaust", "Exhaust connection", threads.exhaust, 0.25 * bore, "¼ the bore", EXHAUST),
         pipe(
             "nozzle", "Blast nozzle on its pipe", threads.nozzle, 1.5 * nozzle_diameter,
-            "1½ times the nozzle", EXHAUST,
+            "the blast pipe's bore" if pipe_bore else "1½ times the nozzle", EXHAUST, pipe_bore,
         ),
     )  # fmt: skip
 
@@ -215,8 +256,7 @@ def judged(case: Case, threads: Threads) -> JointResult | None:
     case : what it has to do.
     threads : the decisions, for the drills and the depth of thread.
     """
-    given = case.decision.designation
-    one = thread(given) if given else case.proposal
+    one = thread(case.given) if case.given else case.proposal
     if one is None:
         return None
     male, female = material(case.decision.male), material(case.decision.female)
@@ -236,7 +276,7 @@ def judged(case: Case, threads: Threads) -> JointResult | None:
     full = strength.engagement_for_strength(one, case.hole, drill, male, female)
     usual = 5 * one.pitch if case.hole else female.grip * one.major
     usual = max(math.ceil(2 * usual - 1e-9) / 2, math.ceil(2 * needed - 1e-9) / 2)
-    engaged = case.decision.engagement or usual
+    engaged = case.engaged or usual
     male_area, female_area = strength.strip_areas(one, engaged, drill)
     bored = min(case.hole, 0.98 * one.minor)  # a hole that leaves no wall is a stop of its own
     bore = strength.bore_in_use(one, drill)
@@ -265,9 +305,9 @@ def judged(case: Case, threads: Threads) -> JointResult | None:
         workings += [left, torque]
         wall, twist = left.result, torque.result
     return JointResult(
-        case.key, name, one, not given, case.why, load, case.load_says, safety, case.hole, wall,
-        case.wall_wanted, stress, male.proof / safety, male_shear, female_shear,
+        case.key, name, one, not case.given, case.why, load, case.load_says, safety, case.hole,
+        wall, case.wall_wanted, stress, male.proof / safety, male_shear, female_shear,
         strength.SHEAR * male.proof / safety, strength.SHEAR * female.proof / safety, engaged,
-        case.decision.engagement is not None, needed, full, usual, twist, tap.drill, tap.depth,
+        case.engaged is not None, needed, full, usual, twist, tap.drill, tap.depth,
         clear, hexagon(one).across_flats, nut_thickness(one)[0], tuple(workings),
     )  # fmt: skip

@@ -11,9 +11,9 @@ from ..trade.materials import sealing
 from ..trade.threads import Thread
 from .connector import ConnectorFit
 from .covers import Cover
-from .decisions import Connection, Threads
+from .decisions import Connection, CoverScrews, Threads
 from .joints import Case, JointResult
-from .proposals import next_larger
+from .proposals import next_larger, usual_screw_circle
 from .tapping import Tapping
 
 _THIN = 0.35  # mm; a wall that a tap or a spanner breaks
@@ -28,7 +28,7 @@ def _finding(
     source: str = COMMON,
     change: tuple[str, float | str] | None = None,
 ) -> Finding:
-    return Finding(level, "threads", (f"threads.{path}",), says, mend, source, change)
+    return Finding(level, "threads", (path,), says, mend, source, change)
 
 
 def of_bench(tapping: Tapping, one: Thread) -> Iterator[Finding]:
@@ -41,19 +41,19 @@ def of_bench(tapping: Tapping, one: Thread) -> Iterator[Finding]:
     full = dict(tapping.reached).get("basic height", tapping.depth)
     if full > 100.5 or tapping.drill.diameter < one.minor_internal - 0.005:
         yield _finding(
-            "check", "depth",
+            "check", "threads.depth",
             f"{says} That hole is under the bore of full form, {one.minor_internal:.2f} mm: "
             "the tap will bind.",
             "Ask for less depth: the usual for the metal is ample.",
         )  # fmt: skip
     elif tapping.depth < tapping.wanted - 12:
         yield _finding(
-            "check", "depth", f"{says} The sets have no nearer drill.",
+            "check", "threads.depth", f"{says} The sets have no nearer drill.",
             f"The next drill below is {tapping.tighter.name}, {tapping.tighter_reached:.0f} %."
             if tapping.tighter else "Another set of drills would have one.",
         )  # fmt: skip
     else:
-        yield _finding("fine", "depth", says)
+        yield _finding("fine", "threads.depth", says)
 
 
 def of_missing(case: Case) -> Finding:
@@ -63,14 +63,14 @@ def of_missing(case: Case) -> Finding:
     else:
         why = f"no thread leaves {case.wall_wanted:.2f} mm round a hole of {case.hole:.2f} mm"
     return _finding(
-        "check", f"{case.key}.designation", f"{case.name}: {why} in the tables.",
+        "check", case.thread_at, f"{case.name}: {why} in the tables.",
         "Choose one, a larger rod or a smaller hole, or a flange with screws.",
     )  # fmt: skip
 
 
-def of_joint(case: Case, joint: JointResult, fixed: frozenset[str]) -> Iterator[Finding]:
+def of_joint(case: Case, joint: JointResult) -> Iterator[Finding]:
     """Judge one joint: its rod, core, threads, engagement, wall and what seals it."""
-    path, one, found = f"{case.key}.designation", joint.one, []
+    path, one, found = case.thread_at, joint.one, []
     if case.carrier is not None and one.major > case.carrier + 0.05:
         fits = case.proposal.designation if case.proposal else ""
         found.append(
@@ -78,19 +78,20 @@ def of_joint(case: Case, joint: JointResult, fixed: frozenset[str]) -> Iterator[
                 "stop", path, f"{joint.name}: {one.designation} is {one.major:.2f} mm over the "
                 f"tops and the rod only {case.carrier:.2f} mm.",
                 f"{fits} is the largest that it carries." if fits else "A larger rod.",
-                change=(f"threads.{path}", fits) if fits and not _held(path, fixed) else None,
+                change=(path, fits) if fits else None,
             )
         )  # fmt: skip
-    found += _of_core(case, joint, fixed)
-    found += _of_engagement(case, joint, fixed)
+    found += _of_core(case, joint)
+    found += _of_engagement(case, joint)
     if joint.hole:
-        found += _of_wall(case, joint, fixed)
+        found += _of_wall(case, joint)
     if isinstance(case.decision, Connection):
         found += _of_heat(case.key, joint.name, case.decision)
     if case.decision.male == case.decision.female == "stainless steel":
         found.append(
             _finding(
-                "check", f"{case.key}.female", f"{joint.name}: stainless steel in stainless "
+                "check", f"threads.{case.key}.female",
+                f"{joint.name}: stainless steel in stainless "
                 "steel seizes when it is screwed up dry.", "Grease it, or change one metal.",
             )
         )  # fmt: skip
@@ -105,34 +106,31 @@ def of_joint(case: Case, joint: JointResult, fixed: frozenset[str]) -> Iterator[
     )  # fmt: skip
 
 
-def _held(path: str, fixed: frozenset[str]) -> bool:
-    return f"threads.{path}" in fixed
-
-
-def _of_core(case: Case, joint: JointResult, fixed: frozenset[str]) -> Iterator[Finding]:
+def _of_core(case: Case, joint: JointResult) -> Iterator[Finding]:
     if joint.stress <= joint.stress_allowed:
         return
-    path = f"{case.key}.designation"
     larger = next_larger(joint.one)
+    if isinstance(case.decision, CoverScrews) and case.proposal:
+        larger = case.proposal  # the smallest that is strong enough
     if case.carrier is not None and larger and larger.major > case.carrier + 0.02:
         larger = None
     kind = "push and pull" if joint.safety > 3 else "steady load"
     yield _finding(
-        "stop" if joint.stress > 2 * joint.stress_allowed else "check", path,
+        "stop" if joint.stress > 2 * joint.stress_allowed else "check", case.thread_at,
         f"{joint.name}: {joint.load:.0f} N is {joint.stress:.0f} N/mm² in the core of "
         f"{joint.one.designation}; {joint.stress_allowed:.0f} N/mm² is usual for "
         f"{case.decision.male} under a {kind}.",
-        f"{larger.designation} is the next larger." if larger else "A larger rod or more screws.",
-        change=(f"threads.{path}", larger.designation)
-        if larger and not _held(path, fixed) else None,
+        f"{larger.designation} would do." if larger else "A larger rod or more screws.",
+        change=(case.thread_at, larger.designation) if larger else None,
     )  # fmt: skip
 
 
-def _of_engagement(case: Case, joint: JointResult, fixed: frozenset[str]) -> Iterator[Finding]:
+def _of_engagement(case: Case, joint: JointResult) -> Iterator[Finding]:
     if not joint.engagement_given:
         return
-    path = f"{case.key}.engagement"
-    change = None if _held(path, fixed) else (f"threads.{path}", joint.usual)
+    path = case.engaged_at
+    # screwing the piston rod further in would move the piston, which the cylinders judge
+    change = (path, joint.usual) if path.startswith("threads.") else None
     if joint.engagement < joint.needed - 1e-9:
         yield _finding(
             "stop", path, f"{joint.name}: {joint.engagement:.1f} mm of thread would strip; the "
@@ -147,10 +145,10 @@ def _of_engagement(case: Case, joint: JointResult, fixed: frozenset[str]) -> Ite
         )  # fmt: skip
 
 
-def _of_wall(case: Case, joint: JointResult, fixed: frozenset[str]) -> Iterator[Finding]:
+def _of_wall(case: Case, joint: JointResult) -> Iterator[Finding]:
     if joint.wall >= joint.wall_wanted - 1e-9:
         return
-    path = f"{case.key}.designation"
+    path = case.thread_at
     better = case.proposal.designation if case.proposal and not joint.proposed else ""
     mend = f"{better} leaves enough" if better else "A larger thread"
     says = (
@@ -163,7 +161,7 @@ def _of_wall(case: Case, joint: JointResult, fixed: frozenset[str]) -> Iterator[
     yield _finding(
         "stop" if joint.wall < _THIN else "check", path, says,
         f"{mend}, or a hole of {max(0.0, joint.one.minor - 2 * joint.wall_wanted):.1f} mm.",
-        change=(f"threads.{path}", better) if better and not _held(path, fixed) else None,
+        change=(path, better) if better else None,
     )  # fmt: skip
 
 
@@ -172,7 +170,7 @@ def _of_heat(key: str, name: str, decision: Connection) -> Iterator[Finding]:
     if decision.temperature <= seal.limit:
         return
     yield _finding(
-        "stop" if seal.name == _SOLDER else "check", f"{key}.sealing",
+        "stop" if seal.name == _SOLDER else "check", f"threads.{key}.sealing",
         f"{name}: {seal.name} serves to {seal.limit:.0f} °C and it gets "
         f"{decision.temperature:.0f} °C hot there ({seal.note}).",
         "A copper washer, or silver solder where it need not come apart.", seal.source,
@@ -183,29 +181,33 @@ def of_cover(found: Cover, bore: float) -> Iterator[Finding]:
     """Judge the spacing of the cover screws and the joint between them and the bore."""
     if found.one is None:
         yield _finding(
-            "stop", "covers.number", f"Cylinder-cover screws: {found.number} screws cannot hold "
+            "stop", "cylinders.covers.screws",
+            f"Cylinder-cover screws: {found.number} screws cannot hold "
             f"{found.load:.0f} N each with any thread of the tables.", "More screws.",
         )  # fmt: skip
         return
     major, name = found.one.major, found.one.designation
+    usual = usual_screw_circle(bore, major)
     if found.land < 0.3 * major:
         yield _finding(
-            "stop" if found.land <= 0.3 else "check", "covers.pitch_circle",
+            "stop" if found.land <= 0.3 else "check", "cylinders.covers.screw_circle",
             f"Cylinder-cover screws: {found.land:.2f} mm is left between the bore and the holes "
-            f"for {name} on a pitch circle of {found.pitch_circle:.2f} mm.",
-            f"A pitch circle of {bore + 3 * major:.2f} mm leaves about a diameter.",
-            change=("threads.covers.pitch_circle", round(bore + 3 * major, 2)),
+            f"for {name} on a screw circle of {found.screw_circle:.2f} mm.",
+            f"A screw circle of {usual:g} mm leaves about a diameter.",
+            change=("cylinders.covers.screw_circle", usual),
         )  # fmt: skip
     if found.spacing < found.across_corners:
-        fewer = math.floor(math.pi * found.pitch_circle / (found.across_corners + 0.3))
+        fewer = math.floor(math.pi * found.screw_circle / (found.across_corners + 0.3))
         yield _finding(
-            "stop", "covers.number", f"Cylinder-cover screws: {found.number} heads of {name} foul; "
+            "stop", "cylinders.covers.screws",
+            f"Cylinder-cover screws: {found.number} heads of {name} foul; "
             f"they stand {found.spacing:.2f} mm apart and are {found.across_corners:.2f} mm over "
             "the corners.", f"{fewer} would fit, or screws with smaller heads.",
         )  # fmt: skip
     elif found.spacing > 8 * major:
         yield _finding(
-            "check", "covers.number", f"Cylinder-cover screws: {found.spacing:.1f} mm between "
+            "check", "cylinders.covers.screws",
+            f"Cylinder-cover screws: {found.spacing:.1f} mm between "
             f"screws of {major:.1f} mm lets the cover lift between them; 8 diameters is the most.",
             "More screws.",
         )  # fmt: skip
@@ -219,7 +221,8 @@ def of_connector(threads: Threads, found: ConnectorFit) -> Iterator[Finding]:
     thou = found.half_pitch / THOU
     if found.misfit is None:
         yield _finding(
-            "check", "connector.start", f"Where {found.thread_b.designation} comes up tight is not "
+            "check", "threads.connector.start",
+            f"Where {found.thread_b.designation} comes up tight is not "
             f"known, so the connector may be out by half a pitch, {found.half_pitch:.3f} mm "
             f"({thou:.1f} thou).",
             "Measure the connector and the turn still to go; or make a joint that can be turned.",
@@ -227,7 +230,7 @@ def of_connector(threads: Threads, found: ConnectorFit) -> Iterator[Finding]:
         return
     if abs(found.misfit) > found.slack:
         yield _finding(
-            "check" if found.change_per_turn else "stop", "connector.distance",
+            "check" if found.change_per_turn else "stop", "threads.connector.distance",
             f"The ports stand {abs(found.misfit):.3f} mm ({abs(found.misfit) / THOU:.1f} thou) "
             f"{'further apart' if found.misfit > 0 else 'closer'} than a place that fits; the "
             f"slack of the threads swallows {found.slack:.3f} mm. Skimming a shoulder does not "
@@ -237,18 +240,20 @@ def of_connector(threads: Threads, found: ConnectorFit) -> Iterator[Finding]:
         )  # fmt: skip
     else:
         yield _finding(
-            "fine", "connector.distance", f"The ports stand {abs(found.misfit):.3f} mm from a "
+            "fine", "threads.connector.distance",
+            f"The ports stand {abs(found.misfit):.3f} mm from a "
             f"place that fits; the slack of the threads swallows {found.slack:.3f} mm.",
         )  # fmt: skip
     if found.gap is not None and found.gap < -1e-6:
         yield _finding(
-            "check", "connector.length", f"The shoulder at end B comes up "
+            "check", "threads.connector.length", f"The shoulder at end B comes up "
             f"{-found.gap:.3f} mm early.", f"Skim {-found.gap:.3f} mm off it, or use a lock nut.",
             "geometry of the screw",
         )  # fmt: skip
     elif found.gap is not None and found.gap > 1e-6:
         yield _finding(
-            "check", "connector.length", f"The shoulder at end B stands {found.gap:.3f} mm short "
+            "check", "threads.connector.length",
+            f"The shoulder at end B stands {found.gap:.3f} mm short "
             "of its face where the ports fit.", "A washer of that thickness, or a lock nut.",
             "geometry of the screw",
         )  # fmt: skip

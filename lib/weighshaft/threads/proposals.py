@@ -81,6 +81,29 @@ def smallest_round_hole(hole: float, wall: float, preferred: str) -> Thread | No
     return None
 
 
+def usual_on_rod(rod: float, preferred: str) -> Thread:
+    """Return the thread that a rod (mm) usually has: the largest that it carries."""
+    return largest_on_rod(rod, preferred) or on_rods(preferred)[0]
+
+
+def usual_screws(bore: float) -> int:
+    """Return the number of screws that is usual in the cover of a bore (mm)."""
+    for most, number in ((10, 4), (26, 6), (42, 8), (70, 10)):
+        if bore <= most:
+            return number
+    return 12
+
+
+def usual_screw(bore: float, preferred: str) -> Thread:
+    """Return the cover screw that is in keeping with a bore (mm), strong enough or not."""
+    return cover_screw(bore, preferred, lambda one: True) or for_screws(preferred)[-1]
+
+
+def usual_screw_circle(bore: float, screw: float) -> float:
+    """Return the screw circle (mm) that leaves about a screw of metal beside the bore."""
+    return round(bore + 3 * screw, 1)
+
+
 def cover_screw(
     bore: float, preferred: str, strong_enough: Callable[[Thread], bool]
 ) -> Thread | None:

@@ -51,10 +51,10 @@ def across_engine(
     wheels: Wheels,
     track: Track,
     *,
-    ratio: float,
-    prototype_width: float | None,
+    scaled_width: float | None,
     crank_throw: float,
     connecting_rod: float | None,
+    crosshead: tuple[float, float],
     cylinder_back: float | None,
 ) -> AcrossEngine:
     """Return the chain across the engine with its clearances; see `work` for the parameters."""
@@ -111,7 +111,7 @@ def across_engine(
         if cylinder_back is not None:
             inner = middle - cylinders.over_covers
             findings += _cylinder(wheels, track, crank_throw, cylinder_back, inner, face, pin)
-        play = _passing_play(wheels, crank_throw, connecting_rod)
+        play = _passing_play(wheels, crank_throw, connecting_rod, crosshead)
         if play is not None:
             working = relations.pin_clearance.work(
                 "Crankpin clear of the crosshead", "mm", z_h=head, z_p=pin, s=play
@@ -148,9 +148,7 @@ def across_engine(
                     source="geometry",
                 )
             )
-    limit = across.width_limit
-    if limit is None and prototype_width is not None:
-        limit = prototype_width / ratio
+    limit = across.width_limit if across.width_limit is not None else scaled_width
     findings += _width(2 * outermost, limit)
     return AcrossEngine(
         tuple(parts),
@@ -168,7 +166,12 @@ def across_engine(
     )
 
 
-def _passing_play(wheels: Wheels, crank_throw: float, connecting_rod: float | None) -> float | None:
+def _passing_play(
+    wheels: Wheels,
+    crank_throw: float,
+    connecting_rod: float | None,
+    crosshead: tuple[float, float],
+) -> float | None:
     """Return the most side play of an axle whose crankpin passes the crosshead, else None."""
     cylinders = wheels.cylinders
     if not isinstance(cylinders, OutsideCylinders):
@@ -177,9 +180,10 @@ def _passing_play(wheels: Wheels, crank_throw: float, connecting_rod: float | No
     for ahead, play in zip(wheels.positions, wheels.plays, strict=True):
         if ahead <= 0:
             continue
-        reach = crank_throw + wheels.across.crankpin
-        bars = crank_throw + cylinders.crosshead_length / 2
-        if connecting_rod is None or abs(ahead - connecting_rod) < reach + bars:
+        reach = 2 * crank_throw + wheels.across.crankpin
+        if connecting_rod is None or (
+            -reach - crosshead[1] < ahead - connecting_rod < reach + crosshead[0]
+        ):
             plays.append(play)
     return max(plays) if plays else None
 

@@ -35,10 +35,11 @@ class AlongAxle:
 
 
 def along_axle(
-    wheels: Wheels, track: Track, *, bore: float, eccentric_throw: float | None
+    wheels: Wheels, track: Track, *, bore: float, eccentric_throw: float | None, gear_sheaves: int
 ) -> AlongAxle:
     """Return the row along the driven axle and what closes it; see `work` for the parameters."""
     between = wheels.between
+    sheaves = gear_sheaves if between.sheaves is None else between.sheaves
     play = wheels.plays[wheels.driven_axle - 1]
     outside = _outside_box(between, track.back_to_back)
     washers = tuple(outside - one for one in wheels.plays)
@@ -57,18 +58,18 @@ def along_axle(
             )
         )
     if isinstance(wheels.cylinders, InsideCylinders):
-        row = _crank_row(wheels, wheels.cylinders, inner, play)
+        row = _crank_row(wheels, wheels.cylinders, sheaves, inner, play)
     else:
-        row = _plain_row(between, inner, play)
+        row = _plain_row(between, sheaves, inner, play)
     end_float = wall = None
     if isinstance(wheels.cylinders, InsideCylinders):
         end_float = wheels.cylinders.pin_length - wheels.cylinders.big_end
         wall = (between.frame_spacing - wheels.cylinders.centres - bore) / 2
         findings += _inside_fits(wheels.cylinders, end_float, wall, bore, between)
-    least, sheave, workings, about_sheave = _sheave(wheels, eccentric_throw)
+    least, sheave, workings, about_sheave = _sheave(wheels, sheaves, eccentric_throw)
     left, right = _half(between, washers[wheels.driven_axle - 1], play)
     stack = _placed([*left, *row.items, *right])
-    findings += _closes(row, between, isinstance(wheels.cylinders, InsideCylinders))
+    findings += _closes(row, between, sheaves, isinstance(wheels.cylinders, InsideCylinders))
     suggestions = []
     if least is not None:
         suggestions.append(
@@ -146,11 +147,11 @@ def _width(items: list[_Item]) -> float:
     return sum(width for _, width, _ in items)
 
 
-def _plain_row(between: Between, inner: float, play: float) -> _Row:
-    if between.sheaves == 0:
+def _plain_row(between: Between, sheaves: int, inner: float, play: float) -> _Row:
+    if sheaves == 0:
         return _Row([("plain axle", inner, "axle")], None, None, None)
-    first = _sheaves(between.sheaves - between.sheaves // 2, between)
-    second = _sheaves(between.sheaves // 2, between)
+    first = _sheaves(sheaves - sheaves // 2, between)
+    second = _sheaves(sheaves // 2, between)
     room = inner - 2 * (play + between.clearance) - _width(first) - _width(second)
     made = room if between.collar is None else between.collar
     left = between.clearance + (room - made) / 2
@@ -159,12 +160,14 @@ def _plain_row(between: Between, inner: float, play: float) -> _Row:
     return _Row(items, room, None, left)
 
 
-def _crank_row(wheels: Wheels, crank: InsideCylinders, inner: float, play: float) -> _Row:
+def _crank_row(
+    wheels: Wheels, crank: InsideCylinders, sheaves: int, inner: float, play: float
+) -> _Row:
     between = wheels.between
-    first = _sheaves(between.sheaves - between.sheaves // 2, between)
-    second = _sheaves(between.sheaves // 2, between)
+    first = _sheaves(sheaves - sheaves // 2, between)
+    second = _sheaves(sheaves // 2, between)
     amid = crank.centres - crank.pin_length - 2 * crank.web
-    ends = 2 * between.sheave_gap if between.sheaves else 0.0
+    ends = 2 * between.sheave_gap if sheaves else 0.0
     room = amid - ends - _width(first) - _width(second)
     made = room if between.collar is None else between.collar
     gap = (amid - made - _width(first) - _width(second)) / 2
@@ -210,19 +213,19 @@ def _box(outside: float, wheels: Wheels) -> list[Finding]:
     return []
 
 
-def _closes(row: _Row, between: Between, cranks: bool) -> list[Finding]:
+def _closes(row: _Row, between: Between, sheaves: int, cranks: bool) -> list[Finding]:
     found = []
-    sheaves = ("wheels.between.sheave_width", "wheels.between.sheaves", "wheels.cylinders.centres")
+    paths = ("wheels.between.sheave_width", "wheels.between.sheaves", "wheels.cylinders.centres")
     if row.collar is not None and row.collar < -_HAIR:
-        widest = between.sheave_width + row.collar / max(between.sheaves, 1)
+        widest = between.sheave_width + row.collar / max(sheaves, 1)
         where = "between the crank webs" if cranks else "between the axleboxes"
-        has = between.sheaves > 0 and widest > 0
+        has = sheaves > 0 and widest > 0
         found.append(
             Finding(
                 "stop",
                 CHAPTER,
-                sheaves,
-                f"{between.sheaves} sheaves of {between.sheave_width:g} mm and the gaps beside "
+                paths,
+                f"{sheaves} sheaves of {between.sheave_width:g} mm and the gaps beside "
                 f"them need {-row.collar:.2f} mm more than there is {where}.",
                 f"Sheaves and straps {widest:.2f} mm wide would go in."
                 if has
@@ -339,11 +342,11 @@ def _inside_fits(
 
 
 def _sheave(
-    wheels: Wheels, throw: float | None
+    wheels: Wheels, sheaves: int, throw: float | None
 ) -> tuple[float | None, float | None, tuple[Working, ...], list[Finding]]:
     between = wheels.between
     paths = ("wheels.between.sheave_diameter", "wheels.between.sheave_wall", "wheels.axle_diameter")
-    if between.sheaves == 0:
+    if sheaves == 0:
         return None, None, (), []
     if throw is None:
         says = "There are sheaves on the axle, but no eccentric throw is known from the motion."

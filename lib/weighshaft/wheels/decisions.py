@@ -39,8 +39,8 @@ class Across:
     )
     crankpin: float = size("Coupled crankpin, diameter", low=0.8, high=60)
     width_limit: float | None = size(
-        "Greatest width that the line allows", low=20, high=1000, default=None,
-        help="left empty: the prototype's width at scale",
+        "Greatest width that the line lets through", low=20, high=1000, default=None,
+        help="its loading gauge, not the engine's own width; left empty: the prototype's at scale",
     )  # fmt: skip
 
     def __post_init__(self) -> None:
@@ -64,8 +64,10 @@ class OutsideCylinders:
     return_crank: float = size(
         "Return crank or cap, beyond the big end", low=0, high=60, default=0.0
     )
-    crosshead_width: float = size("Crosshead and slide bars, width at the widest", low=1, high=120)
-    crosshead_length: float = size("Crosshead, length", low=1, high=200)
+    crosshead_width: float = size(
+        "Crosshead and slide bars, width over all", low=1, high=120,
+        help="not the bearing face of the slipper, which is narrower",
+    )  # fmt: skip
     over_covers: float = size(
         "Cylinder centre line to its outermost part", low=2, high=200, help="cover or lagging"
     )
@@ -108,7 +110,10 @@ class Between:
         "Clearance beside what turns with the axle", low=0, high=10, default=0.2,
         help="to the axlebox, over and above the side play",
     )  # fmt: skip
-    sheaves: int = size("Eccentric sheaves on the driven axle", "count", 0, 6, default=0)
+    sheaves: int | None = size(
+        "Eccentric sheaves on the driven axle", "count", 0, 6, default=None,
+        help="left empty: those of the valve gear; say it where a pump is driven from there too",
+    )  # fmt: skip
     sheave_width: float = size("Sheave and strap, width", low=0.5, high=60, default=3.0)
     sheave_gap: float = size("Gap beside a sheave", low=0, high=10, default=0.2)
     sheave_wall: float = size("Least wall of a sheave over the axle", low=0.3, high=30, default=1.0)
@@ -216,6 +221,16 @@ class Wheels:
             from_front.append(from_front[-1] + spacing)
         driven = from_front[self.driven_axle - 1]
         return tuple(driven - one for one in from_front)
+
+    @property
+    def coupled_wheelbase(self) -> float:
+        """First to last coupled axle, mm."""
+        return sum(self.wheelbase)
+
+    @property
+    def total_wheelbase(self) -> float:
+        """Over the trucks too, as far as they are decided, mm."""
+        return self.coupled_wheelbase + (self.leading_truck or 0.0) + (self.trailing_truck or 0.0)
 
     @property
     def plays(self) -> tuple[float, ...]:

@@ -22,8 +22,6 @@ from . import relations
 from .decisions import InsideCylinders, Wheels
 from .track import CHAPTER, Track
 
-GRIP = 0.25
-"""Friction of wheel on rail, common practice for dry steel."""
 # What bearings and axles of steam engines are run at, N/mm2; full-size practice and
 # text-book fatigue figures from memory, unconfirmed.  The thrust on a journal is reckoned
 # with both pistons at full pressure, so it stands above the figures for weight alone.
@@ -63,6 +61,7 @@ def under_load(
     crank_angle: float,
     piston_load: float,
     coupled_weight: float,
+    adhesion: float,
 ) -> Loads:
     """Return pressures, stresses and torques; see `work` for the parameters."""
     between, d = wheels.between, wheels.axle_diameter
@@ -86,7 +85,7 @@ def under_load(
         L=wheels.cylinders.big_end,
     )
     wheel_radius = wheels.driving_diameter / 2
-    by_grip = GRIP * 2 * on_wheel * wheel_radius / crank_throw
+    by_grip = adhesion * 2 * on_wheel * wheel_radius / crank_throw
     coupled = relations.pin_pressure.work(
         "Coupled crankpin pressure",
         "N/mm2",
@@ -128,7 +127,7 @@ def under_load(
         twist=twist.result,
         axle_stress=stress.result,
         seat_torque=torque.result,
-        grip_torque=GRIP * on_wheel * axles * wheel_radius,
+        grip_torque=adhesion * on_wheel * axles * wheel_radius,
         seat_fit=fit,
         bush_needed=bush,
         workings=(

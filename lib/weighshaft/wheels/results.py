@@ -136,6 +136,7 @@ class WheelsResult:
     positions: tuple[float, ...]
     crank_throw: float
     connecting_rod: float | None
+    crosshead: tuple[float, float]
     cylinder_back: float | None
     bore: float
     workings: tuple[Working, ...]

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 import math
 
-from ..findings import Finding, Suggestion, by_level
-from ..measures import BAR, circle_area
+from ..findings import Finding, by_level, still_open, unlocked
 from ..trade.tracks import greatest_attack_angle
 from ..working import Working
 from . import relations
@@ -22,20 +21,19 @@ def work(
     wheels: Wheels,
     *,
     track_gauge: float,
-    ratio: float,
-    prototype_width: float | None,
+    scaled_width: float | None,
     crank_throw: float,
     number: int,
     crank_angle: float,
-    piston_load: float | None,
-    tractive_effort: float | None,
+    piston_load: float,
     coupled_weight: float,
-    engine_weight: float,
+    adhesion: float,
     eccentric_throw: float | None,
+    gear_sheaves: int,
     cylinder_bore: float,
-    pressure: float,
     fixed: frozenset[str] = frozenset(),
     connecting_rod: float | None = None,
+    crosshead: tuple[float, float] | None = None,
     cylinder_back: float | None = None,
     inclination: float = 0.0,
     cylinder_offset: float = 0.0,
@@ -46,37 +44,42 @@ def work(
     ----------
     wheels : the decisions.
     track_gauge : of the model, mm.
-    ratio : scale, prototype over model.
-    prototype_width : greatest width of the full-size engine, mm, None if unknown.
+    scaled_width : greatest width of the prototype at scale, mm, None if unknown.
     crank_throw : half of the stroke, mm.
     number : of cylinders.
     crank_angle : between the cranks, degrees.
-    piston_load : greatest thrust of one piston, N; None takes the boiler pressure on the bore.
-    tractive_effort : by the 0.85 rule, N.
-    coupled_weight, engine_weight : kg.
+    piston_load : greatest thrust of one piston, N.
+    coupled_weight : kg.
+    adhesion : grip of wheel on rail, friction over weight.
     eccentric_throw : centre distance of the sheaves, mm, None without eccentrics.
+    gear_sheaves : of the valve gear, on the driven axle.
     cylinder_bore : mm.
-    pressure : of the boiler, bar.
     fixed : paths of sizes that a bought part has settled; no button changes them.
     connecting_rod : between centres, mm; None when unknown, then every coupled crankpin ahead
         of the driven axle is taken to pass the crosshead.
+    crosshead : how far it reaches ahead of and behind the gudgeon pin, mm; None when unknown,
+        then it is taken as short.
     cylinder_back : outer face of the back cover, mm ahead of the driven axle; None when unknown.
     inclination : of the cylinders, degrees, their front ends up.
     cylinder_offset : of the cylinder axis above the driven axle, mm.
     """
-    if piston_load is None:
-        piston_load = BAR * pressure * circle_area(cylinder_bore)
     track = against_standard(wheels, track_gauge)
     across = across_engine(
         wheels,
         track,
-        ratio=ratio,
-        prototype_width=prototype_width,
+        scaled_width=scaled_width,
         crank_throw=crank_throw,
         connecting_rod=connecting_rod,
+        crosshead=crosshead or (0.0, 0.0),
         cylinder_back=cylinder_back,
     )
-    axle = along_axle(wheels, track, bore=cylinder_bore, eccentric_throw=eccentric_throw)
+    axle = along_axle(
+        wheels,
+        track,
+        bore=cylinder_bore,
+        eccentric_throw=eccentric_throw,
+        gear_sheaves=gear_sheaves,
+    )
     loads = under_load(
         wheels,
         track,
@@ -84,6 +87,7 @@ def work(
         crank_angle=crank_angle,
         piston_load=piston_load,
         coupled_weight=coupled_weight,
+        adhesion=adhesion,
     )
     limit, curve, curve_workings, curve_findings = _curve(wheels, track)
     positions = wheels.positions
@@ -134,9 +138,7 @@ def work(
         smallest_radius=limit.radius,
         radius_rule=limit.rule,
         attack_angle=_askew(positions, limit.radius),
-        total_wheelbase=sum(wheels.wheelbase)
-        + (wheels.leading_truck or 0.0)
-        + (wheels.trailing_truck or 0.0),
+        total_wheelbase=wheels.total_wheelbase,
         leading_swing=_swing(leading, curve),
         trailing_swing=_swing(trailing, curve),
         curve=curve,
@@ -155,6 +157,7 @@ def work(
         positions=positions,
         crank_throw=crank_throw,
         connecting_rod=connecting_rod,
+        crosshead=crosshead or (0.0, 0.0),
         cylinder_back=cylinder_back,
         bore=cylinder_bore,
         workings=(
@@ -164,8 +167,8 @@ def work(
             *curve_workings,
             *loads.workings,
         ),
-        suggestions=_open((*track.suggestions, *across.suggestions, *axle.suggestions), fixed),
-        findings=by_level(_unlocked(findings, fixed)),
+        suggestions=still_open((*track.suggestions, *across.suggestions, *axle.suggestions), fixed),
+        findings=by_level(unlocked(findings, fixed)),
     )
 
 
@@ -317,17 +320,3 @@ def _layout(wheels: Wheels, number: int) -> list[Finding]:
             )
         )
     return found
-
-
-def _unlocked(findings: tuple[Finding, ...], fixed: frozenset[str]) -> tuple[Finding, ...]:
-    """Take the button from findings that would change a size settled by a bought part."""
-    return tuple(
-        Finding(f.level, f.chapter, f.fields, f.says, f.mend, f.source)
-        if f.change and f.change[0] in fixed
-        else f
-        for f in findings
-    )
-
-
-def _open(suggestions: tuple[Suggestion, ...], fixed: frozenset[str]) -> tuple[Suggestion, ...]:
-    return tuple(one for one in suggestions if one.field not in fixed)
