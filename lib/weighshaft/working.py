@@ -76,9 +76,7 @@ class Relation:
         return Working(label, self, dict(values), self(**values), unit)
 
 
-def relation(
-    result: str, source: str, **symbols: str
-) -> Callable[[Callable[..., Any]], Relation]:
+def relation(result: str, source: str, **symbols: str) -> Callable[[Callable[..., Any]], Relation]:
     """Turn a function of numbers into a `Relation`.
 
     Parameters
