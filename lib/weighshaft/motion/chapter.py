@@ -97,6 +97,8 @@ def work(motion: ValveMotion, *, crank: Crank, pressure: float) -> MotionResult:
     wanted = sizes_for_events(
         motion.wanted.cutoff, motion.wanted.lead, motion.wanted.port_opening or valve.port_width
     )
+    # the sign of inside admission is the valve's, not the eccentric's
+    equivalent = tuple(equivalent_eccentric(FRAMES, valve.sense * one) for one in displacement)
     die = motions.die
     slip = None if die is None else float(np.ptp(die[len(notches)]))
     reach = None if die is None else float(np.abs(die).max())
@@ -118,14 +120,14 @@ def work(motion: ValveMotion, *, crank: Crank, pressure: float) -> MotionResult:
         events=events[: len(notches)],
         full=full,
         running=running,
-        equivalent=tuple(equivalent_eccentric(FRAMES, one) for one in displacement),
+        equivalent=equivalent,
         forces=forces,
         face=face,
         crank=crank,
         shown=shown,
         displacement=displacement,
         workings=wanted.workings,
-        suggestions=suggest(motion, crank, wanted),
+        suggestions=suggest(motion, crank, wanted, equivalent[-1]),
         findings=(),
     )
     found = (*judge(motion, result), *face_findings(valve, motion.face, face))

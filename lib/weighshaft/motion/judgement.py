@@ -9,7 +9,7 @@ import numpy as np
 
 from ..findings import Finding, Suggestion
 from .decisions import ValveMotion
-from .equivalent import ValveSizes
+from .equivalent import EquivalentEccentric, ValveSizes
 from .events import EndEvents, ValveEvents
 from .frame import Crank
 from .slip_eccentric import SlipEccentric
@@ -319,13 +319,15 @@ def _swing(result: MotionResult) -> list[Finding]:
     return found
 
 
-def suggest(motion: ValveMotion, crank: Crank, wanted: ValveSizes) -> tuple[Suggestion, ...]:
+def suggest(
+    motion: ValveMotion, crank: Crank, wanted: ValveSizes, full: EquivalentEccentric
+) -> tuple[Suggestion, ...]:
     """Return what the wanted events call for, in the fields of this gear."""
     lap = Suggestion(
         "motion.valve.steam_lap", wanted.steam_lap,
         f"for {motion.wanted.cutoff:g} % and the opening wanted",
     )  # fmt: skip
-    own = motion.gear.called_for(wanted, motion.wanted, crank)
+    own = motion.gear.called_for(wanted, full, motion.wanted, crank)
     return (lap, *(Suggestion(f"motion.gear.{name}", value, why) for name, value, why in own))
 
 

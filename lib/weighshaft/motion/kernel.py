@@ -19,7 +19,7 @@ from numpy.typing import ArrayLike
 from .frame import Array, Crank, MotionLocks
 
 if TYPE_CHECKING:
-    from .equivalent import ValveSizes, Wanted
+    from .equivalent import EquivalentEccentric, ValveSizes, Wanted
     from .parts import Wishes
 
 GRID = np.linspace(0.0, 360.0, 72, endpoint=False)
@@ -101,7 +101,9 @@ class Gear(Protocol):
         """Return variants with a pin moved, among which one has the most even cut-offs."""
         ...
 
-    def called_for(self, sizes: ValveSizes, wanted: Wanted, crank: Crank) -> Wishes:
+    def called_for(
+        self, sizes: ValveSizes, now: EquivalentEccentric, wanted: Wanted, crank: Crank
+    ) -> Wishes:
         """Return the values of its own fields that wanted events call for."""
         ...
 

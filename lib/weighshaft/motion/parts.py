@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 
 from ..sizes import size
-from .equivalent import ValveSizes
+from .equivalent import EquivalentEccentric, ValveSizes
 from .frame import Array, Crank, arm_angle, pin
 
 
@@ -78,13 +78,25 @@ Wishes = tuple[tuple[str, float, str], ...]
 """What wanted events call for in a gear: field, value and why."""
 
 
-def eccentric_wishes(sizes: ValveSizes, ratio: float) -> Wishes:
-    """Return throw and advance for an eccentric that moves the valve `ratio` times as far."""
+def eccentric_wishes(
+    throw: float, advance: float, sizes: ValveSizes, now: EquivalentEccentric
+) -> Wishes:
+    """Return the throw and advance that bring a gear to the eccentric that events call for.
+
+    Parameters
+    ----------
+    throw, advance : of the gear as it is, mm and degrees.
+    sizes : of the eccentric that the wanted events call for.
+    now : the eccentric that the gear amounts to in full forward gear.
+    """
     opens = sizes.throw - sizes.steam_lap
+    if not now.throw > 0:
+        return ()
     return (
-        ("eccentric_throw", sizes.throw / ratio, f"port opens {opens:.2f} mm in full gear"),
-        ("advance", sizes.advance, "for the lap and lead wanted"),
-    )
+        ("eccentric_throw", throw * sizes.throw / now.throw,
+         f"port opens {opens:.2f} mm in full gear"),
+        ("advance", advance + sizes.advance - now.advance, "for the lap and lead wanted"),
+    )  # fmt: skip
 
 
 def steps(reach: float) -> list[float]:

@@ -9,7 +9,7 @@ from typing import ClassVar
 import numpy as np
 
 from ..sizes import SizeError, check_sizes, size
-from .equivalent import ValveSizes, Wanted
+from .equivalent import EquivalentEccentric, ValveSizes, Wanted
 from .frame import TINY, VAST, Array, Crank, Spindle, eccentric_leads, pin
 from .kernel import Part, Pose
 from .parts import Wishes, admission_size, crank_points, eccentric_wishes, valve_angle_size
@@ -110,6 +110,8 @@ class SlipEccentric:
         """Nothing can be moved to even the cut-offs."""
         return ()
 
-    def called_for(self, sizes: ValveSizes, wanted: Wanted, crank: Crank) -> Wishes:
+    def called_for(
+        self, sizes: ValveSizes, now: EquivalentEccentric, wanted: Wanted, crank: Crank
+    ) -> Wishes:
         """Return throw and advance that the wanted events call for."""
-        return eccentric_wishes(sizes, 1.0)
+        return eccentric_wishes(self.eccentric_throw, self.advance, sizes, now)

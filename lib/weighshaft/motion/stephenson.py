@@ -17,7 +17,7 @@ from typing import Any, ClassVar
 import numpy as np
 
 from ..sizes import SizeError, check_sizes, size
-from .equivalent import ValveSizes, Wanted
+from .equivalent import EquivalentEccentric, ValveSizes, Wanted
 from .frame import TINY, VAST, Array, Crank, Spindle, eccentric_leads, pin
 from .kernel import Part, Pose, dyad
 from .parts import (
@@ -362,9 +362,8 @@ class Stephenson:
         """Return the gear with its lifting pin moved ahead and back, to even the cut-offs."""
         return [replace(self, suspension_ahead=at) for at in steps(0.15 * self.pin_spacing)]
 
-    def called_for(self, sizes: ValveSizes, wanted: Wanted, crank: Crank) -> Wishes:
-        """Return throw and advance that the wanted events call for, through the rocker."""
-        ratio = 1.0
-        if self.drive == "rocker":
-            ratio = (self.rocker_upper or 1.0) / (self.rocker_lower or 1.0)
-        return eccentric_wishes(sizes, ratio)
+    def called_for(
+        self, sizes: ValveSizes, now: EquivalentEccentric, wanted: Wanted, crank: Crank
+    ) -> Wishes:
+        """Return throw and advance that the wanted events call for, through link and rocker."""
+        return eccentric_wishes(self.eccentric_throw, self.advance, sizes, now)

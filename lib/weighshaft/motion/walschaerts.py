@@ -16,7 +16,7 @@ from typing import ClassVar
 import numpy as np
 
 from ..sizes import SizeError, check_sizes, size
-from .equivalent import ValveSizes, Wanted
+from .equivalent import EquivalentEccentric, ValveSizes, Wanted
 from .frame import TINY, VAST, Array, Crank, Spindle, pin
 from .kernel import Part, Pose, dyad
 from .parts import (
@@ -307,8 +307,18 @@ class Walschaerts:
             for at in steps(0.3 * tail)
         ]
 
-    def called_for(self, sizes: ValveSizes, wanted: Wanted, crank: Crank) -> Wishes:
-        """Return the combination lever that the wanted events call for."""
+    def called_for(
+        self, sizes: ValveSizes, now: EquivalentEccentric, wanted: Wanted, crank: Crank
+    ) -> Wishes:
+        """Return the combination lever and return crank that the wanted events call for."""
         sense = 1 if self.admission == "outside" else -1
         upper = sense * self.lever_lower * (sizes.steam_lap + wanted.lead) / crank.throw
-        return (("lever_upper", upper, "lap and lead to half the stroke"),)
+        wishes = [("lever_upper", upper, "lap and lead to half the stroke")]
+        # the return crank makes the part of the motion that is square to the crank
+        across = now.throw * math.cos(math.radians(now.advance))
+        if across > 0:
+            needed = sizes.throw * math.cos(math.radians(sizes.advance))
+            opens = sizes.throw - sizes.steam_lap
+            throw = self.return_crank_throw * needed / across
+            wishes.append(("return_crank_throw", throw, f"port opens {opens:.2f} mm in full gear"))
+        return tuple(wishes)

@@ -45,7 +45,7 @@ def openings(motion: ValveMotion, result: MotionResult) -> Chart:
         f"Openings over one turn: the front port opens {max(front.max(), 0):.2f} mm to steam, the "
         f"back one {max(back.max(), 0):.2f} mm, of a width of {valve.port_width:.2f} mm.",
         "crank angle, degrees", "open, mm", curves,
-        (Band(valve.port_width, valve.port_width, f"port {valve.port_width:.2f} mm"),),
+        (Band(valve.port_width, valve.port_width, "width of the port"),),
         follows=(0, 1, 2, 3),
     )  # fmt: skip
 
