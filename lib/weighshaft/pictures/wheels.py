@@ -240,8 +240,13 @@ def _limits(result: WheelsResult, rear: float, front: float) -> list[Primitive]:
     wide = result.width > result.width_limit
     return [
         Path(box(rear, out, front, out)[:2], "stop" if wide else "hidden", part="width allowed"),
-        Label(f"width allowed {result.width_limit:.1f}", ((rear + front) / 2, out - 2.5)),
+        Label("width allowed", (rear + 0.25 * (front - rear), out - 0.7 * _row(rear, front))),
     ]
+
+
+def _row(rear: float, front: float) -> float:
+    """Return the height of a line of lettering beside a plan of this length, mm of the model."""
+    return 0.032 * (front - rear)
 
 
 def _labels(wheels: Wheels, result: WheelsResult, rear: float, front: float) -> list[Primitive]:
@@ -276,18 +281,14 @@ def _labels(wheels: Wheels, result: WheelsResult, rear: float, front: float) -> 
         ahead.append(("connecting rod", (x * 0.8, -middle)))
         ahead.append(("crank web", (wheels.cylinders.web_breadth / 3, -web)))
     made: list[Primitive] = []
-    step = max(result.width / 2 / 6, 4.0)
+    row = _row(rear, front)
     for n, (text, at) in enumerate(behind):
-        made.append(Label(text, (rear - 0.16 * result.width, -step * (n + 0.7)), "end", at))
-    below = -max(result.width, result.width_limit or 0.0) / 2 - 8
+        made.append(Label(text, (rear - 1.4 * row, -row * (n + 0.3)), "end", at))
+    below = -max(result.width, result.width_limit or 0.0) / 2 - 1.3 * row
     for n, (text, at) in enumerate(ahead):
-        made.append(Label(text, (front - 4, below - 5 * n), "end", at))
-    made.append(
-        Dimension(
-            (rear - 3, 0), (rear - 3, -result.back_to_back / 2), f"{result.back_to_back / 2:.2f}", 0
-        )
-    )
-    made.append(Dimension((front + 3, 0), (front + 3, -middle), f"{middle:.2f}", 0))
+        made.append(Label(text, (front - row, below - row * n), "end", at))
+    made.append(Dimension((rear - 3, 0), (rear - 3, -result.back_to_back / 2), "", 0))
+    made.append(Dimension((front + 3, 0), (front + 3, -middle), "", 0))
     return made
 
 
