@@ -44,7 +44,9 @@ class Smokebox:
     petticoat_length: float | None = size(
         "Petticoat, mouth to choke", low=1, high=400, default=None, help="empty takes 0.6 chokes"
     )
-    chimney_outside: float | None = size("Chimney outside diameter", low=3, high=450, default=None)
+    chimney_outside: float | None = size(
+        "Chimney of the model, outside diameter", low=3, high=450, default=None
+    )
     pipe_bore: float | None = size("Blast pipe bore", low=0.5, high=150, default=None)
     tube_area: float | None = size(
         "Area through the tubes", "mm2", 1, 100_000, default=None, help="clear bores of all tubes"

@@ -87,7 +87,7 @@ class Prototype:
     total_wheelbase: float | None = size("Total wheelbase", low=0, high=40000, default=None)
     bore: float | None = size("Cylinder bore", low=20, high=1500, default=None)
     stroke: float | None = size("Piston stroke", low=20, high=1500, default=None)
-    cylinders: int = size("Number of cylinders", "count", 1, 4, default=2)
+    cylinders: int = size("Number of cylinders, full size", "count", 1, 4, default=2)
     pressure: float | None = size("Boiler pressure", "bar", 0.5, 30, default=None)
     weight: float | None = size("Weight in working order", "kg", 50, 600_000, default=None)
     length: float | None = size("Length over buffers", low=500, high=50_000, default=None)

@@ -57,6 +57,10 @@ def _metal(label: str, usual: str) -> Any:
     return size(label, "choice", default=usual, choices=MATERIALS)
 
 
+def _designation() -> Any:
+    return size("Thread", "text", default=None, help=THREAD_HELP)
+
+
 def _engagement() -> Any:
     return size(
         "Length of thread engaged", low=0.5, high=60, default=None, help="Empty: the proposal."
@@ -69,7 +73,7 @@ class Joint:
 
     title: ClassVar[str] = "Joint"
 
-    designation: str | None = size("Thread", "text", default=None, help=THREAD_HELP)
+    designation: str | None = _designation()
     engagement: float | None = _engagement()
     male: str = _metal("Metal of the male part", "mild steel")
     female: str = _metal("Metal tapped", "mild steel")
@@ -85,7 +89,7 @@ class PistonRod:
 
     title: ClassVar[str] = "Piston rod into crosshead"
 
-    male: str = _metal("Metal of the rod", "stainless steel")
+    male: str = _metal("Metal of the piston rod", "stainless steel")
     female: str = _metal("Metal of the crosshead", "mild steel")
 
     def __post_init__(self) -> None:
@@ -93,13 +97,18 @@ class PistonRod:
 
 
 @dataclass(frozen=True, kw_only=True)
-class PistonHead(Joint):
-    """The piston rod screwed into the piston."""
+class PistonHead:
+    """The other end of the same rod, screwed into the piston."""
 
     title: ClassVar[str] = "Piston rod into piston"
 
-    male: str = _metal("Metal of the rod", "stainless steel")
+    designation: str | None = _designation()
+    engagement: float | None = _engagement()
     female: str = _metal("Metal of the piston", "bronze")
+
+    def __post_init__(self) -> None:
+        check_sizes(self)
+        check_threads(self)
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -13,7 +13,7 @@ from ..trade.threads import Thread, thread
 from ..working import Working
 from . import strength
 from .covers import Cover
-from .decisions import Bored, CoverScrews, Joint, PistonRod, Threads
+from .decisions import Bored, CoverScrews, Joint, PistonHead, PistonRod, Threads
 from .proposals import largest_on_rod, smallest_round_hole, stock_rod
 from .tapping import clearance_drills, stock_hole, tapping_drill
 
@@ -31,7 +31,7 @@ class Case:
     ----------
     key : field of `Threads`.
     name : in the trade's words.
-    decision : metals, and what else the builder decided here.
+    decision : what the builder decided here; `male` is the metal of the male part.
     given, engaged : thread and its length (mm) as decided, None where it is proposed.
     thread_at, engaged_at : paths of those two decisions.
     proposal, why : thread proposed (None where no table thread will do) and the reason.
@@ -46,7 +46,8 @@ class Case:
 
     key: str
     name: str
-    decision: Joint | PistonRod | CoverScrews
+    decision: Joint | PistonRod | PistonHead | CoverScrews
+    male: str
     given: str | None
     engaged: float | None
     thread_at: str
@@ -142,7 +143,7 @@ Decided = tuple[str | None, float | None, str, str]
 """A thread and its length engaged as decided, and the paths of the two decisions."""
 
 
-def _here(key: str, decision: Joint) -> Decided:
+def _here(key: str, decision: Joint | PistonHead) -> Decided:
     """Return what was decided of a joint in this chapter."""
     path = f"threads.{key}"
     return decision.designation, decision.engagement, f"{path}.designation", f"{path}.engagement"
@@ -179,11 +180,11 @@ def cases(
     spindle = spindle_diameter(threads, piston_rod)
 
     def rod(
-        key: str, name: str, decision: Joint | PistonRod, decided: Decided, diameter: float,
-        load: float,
+        key: str, name: str, decision: Joint | PistonRod | PistonHead, metal: str,
+        decided: Decided, diameter: float, load: float,
     ) -> Case:  # fmt: skip
         return Case(
-            key, name, decision, *decided, largest_on_rod(diameter, threads.preferred),
+            key, name, decision, metal, *decided, largest_on_rod(diameter, threads.preferred),
             f"the largest that a rod of {diameter:.2f} mm carries", "push and pull of the rod",
             strength.ALTERNATING, load=load, carrier=diameter,
         )  # fmt: skip
@@ -192,7 +193,7 @@ def cases(
         hole = decision.hole or diameter + 0.05
         wall = max(0.8, 0.25 * diameter)
         return Case(
-            key, name, decision, *_here(key, decision),
+            key, name, decision, decision.male, *_here(key, decision),
             smallest_round_hole(hole, wall, threads.preferred),
             f"the smallest that leaves {wall:.2f} mm round the rod", "packing squeezed to "
             f"{PACKING:g} × the steam", strength.STEADY, pressed_at=PACKING * pressure * BAR,
@@ -206,7 +207,7 @@ def cases(
         hole = decision.hole or bore or stock_hole(of, threads.rack.sets)
         wall = wall_for(hole)
         return Case(
-            key, name, decision, *_here(key, decision),
+            key, name, decision, decision.male, *_here(key, decision),
             smallest_round_hole(hole, wall, threads.preferred),
             f"the smallest that leaves {wall:.2f} mm round the hole",
             "pressure on the end" if share == 1 else f"{share:g} of the boiler pressure on the end",
@@ -215,7 +216,7 @@ def cases(
         )  # fmt: skip
 
     screws = Case(
-        "covers", "Cylinder-cover screws", threads.covers, screw_thread,
+        "covers", "Cylinder-cover screws", threads.covers, threads.covers.male, screw_thread,
         threads.covers.engagement, "cylinders.covers.thread", "threads.covers.engagement",
         cover.proposal,
         "the smallest that is in keeping with the bore and strong enough",
@@ -224,17 +225,20 @@ def cases(
     return (
         rod(
             "piston_rod", "Piston rod into crosshead", threads.piston_rod,
+            threads.piston_rod.male,
             (rod_thread, rod_engaged, "cylinders.crosshead.rod_thread",
              "cylinders.crosshead.rod_engaged"),
             piston_rod, piston_load,
         ),
         rod(
             "piston_head", "Piston rod into piston", threads.piston_head,
-            _here("piston_head", threads.piston_head), piston_rod, piston_load,
+            threads.piston_rod.male, _here("piston_head", threads.piston_head),
+            piston_rod, piston_load,
         ),
         rod(
             "valve_spindle", "Valve spindle into fork", threads.valve_spindle,
-            _here("valve_spindle", threads.valve_spindle), spindle, valve_spindle_load,
+            threads.valve_spindle.male, _here("valve_spindle", threads.valve_spindle), spindle,
+            valve_spindle_load,
         ),
         gland("piston_gland", "Piston-rod gland", threads.piston_gland, piston_rod),
         gland("valve_gland", "Valve-spindle gland", threads.valve_gland, spindle),
@@ -259,7 +263,7 @@ def judged(case: Case, threads: Threads) -> JointResult | None:
     one = thread(case.given) if case.given else case.proposal
     if one is None:
         return None
-    male, female = material(case.decision.male), material(case.decision.female)
+    male, female = material(case.male), material(case.decision.female)
     sets = threads.rack.sets
     try:
         tap = tapping_drill(one, female.name, None, threads.convention, sets)

@@ -87,7 +87,7 @@ def of_joint(case: Case, joint: JointResult) -> Iterator[Finding]:
         found += _of_wall(case, joint)
     if isinstance(case.decision, Connection):
         found += _of_heat(case.key, joint.name, case.decision)
-    if case.decision.male == case.decision.female == "stainless steel":
+    if case.male == case.decision.female == "stainless steel":
         found.append(
             _finding(
                 "check", f"threads.{case.key}.female",
@@ -119,7 +119,7 @@ def _of_core(case: Case, joint: JointResult) -> Iterator[Finding]:
         "stop" if joint.stress > 2 * joint.stress_allowed else "check", case.thread_at,
         f"{joint.name}: {joint.load:.0f} N is {joint.stress:.0f} N/mm² in the core of "
         f"{joint.one.designation}; {joint.stress_allowed:.0f} N/mm² is usual for "
-        f"{case.decision.male} under a {kind}.",
+        f"{case.male} under a {kind}.",
         f"{larger.designation} would do." if larger else "A larger rod or more screws.",
         change=(case.thread_at, larger.designation) if larger else None,
     )  # fmt: skip

@@ -1,0 +1,234 @@
+"""No size of the trade is asked twice: each has one owner, and the others are told by it."""
+
+from __future__ import annotations
+
+import dataclasses
+import typing
+from collections import defaultdict
+from collections.abc import Callable, Iterator
+from typing import Any
+
+import pytest
+
+from tests.designs import SAMPLES
+from weighshaft import job
+from weighshaft.design import CHAPTERS, Design, read
+from weighshaft.sizes import sizes_of
+
+
+def asked(kind: type, path: str) -> Iterator[tuple[str, str]]:
+    """Yield path and words of every decision; the kinds of a choice share their paths."""
+    abouts, hints = sizes_of(kind), typing.get_type_hints(kind)
+    for one in dataclasses.fields(kind):
+        hint, place = hints[one.name], f"{path}.{one.name}"
+        kinds = [k for k in (hint, *typing.get_args(hint)) if dataclasses.is_dataclass(k)]
+        for inner in kinds:
+            yield from asked(typing.cast(type, inner), place)
+        if not kinds:
+            yield place, abouts[one.name].label
+
+
+HINTS = typing.get_type_hints(Design)
+ASKED = tuple(pair for chapter in CHAPTERS for pair in asked(HINTS[chapter], chapter))
+
+# the words that each joint of threads has of its own
+OF_EVERY_JOINT = {
+    "Thread", "Length of thread engaged", "Metal tapped", "Metal of the male part",
+    "Hole through the male part", "Made tight with", "Hottest that it gets",
+}  # fmt: skip
+
+
+def test_no_two_decisions_have_the_same_words() -> None:
+    paths = defaultdict(set)
+    for path, label in ASKED:
+        paths[label].add(path)
+    twice = {label: sorted(found) for label, found in paths.items() if len(found) > 1}
+    assert set(twice) == OF_EVERY_JOINT
+    assert all(path.startswith("threads.") for found in twice.values() for path in found)
+
+
+# Every decision whose words touch a subject, so that a new one is set beside those there are
+# before it is let in.  All of a row are different things, and why is said where it is not plain.
+SUBJECTS: dict[str, set[str]] = {
+    # full size and model
+    "number of cylinders": {"scale.prototype.cylinders", "cylinders.number"},
+    "wheelbase": {"scale.prototype.coupled_wheelbase", "scale.prototype.total_wheelbase"},
+    "axles apart": {"wheels.wheelbase"},
+    "track gauge": {"scale.prototype.gauge", "scale.track_gauge"},
+    "driving wheel": {"scale.prototype.driving_wheel", "wheels.driving_diameter"},
+    # the engine's own, full size and model, and what the line lets through
+    "greatest width": {
+        "scale.prototype.width", "scale.as_built.width", "wheels.across.width_limit",
+    },
+    # above the rail, and above the boiler's centre where the blast is laid out from
+    "chimney top": {
+        "scale.prototype.height", "scale.as_built.height", "nozzle.smokebox.chimney_top",
+        "nozzle.cones.upper", "nozzle.cones.touch_below_top",
+    },
+    "boiler diameter": {"scale.prototype.boiler_diameter", "scale.as_built.boiler_diameter"},
+    "weight": {
+        "scale.prototype.weight", "cylinders.engine_weight", "cylinders.coupled_weight",
+        "cylinders.haulage.rolling_resistance",
+    },
+    "speed": {
+        "scale.prototype.speed", "scale.running_speed", "nozzle.steam.back_pressure",
+    },
+    # what is on the piston, passages and all, and what the blast alone may take of it
+    "back pressure": {"cylinders.cycle.back_pressure", "nozzle.steam.back_pressure"},
+    "working pressure": {"cylinders.pressure"},
+    # at the valve chest, and later, where the valve shuts and ports have throttled too
+    "boiler": {
+        "scale.prototype.pressure", "scale.prototype.boiler_diameter",
+        "scale.prototype.outline.boiler_centre", "scale.as_built.boiler_diameter",
+        "cylinders.cycle.chest_loss", "nozzle.smokebox.chimney_top",
+        "nozzle.smokebox.nozzle_below", "nozzle.steam.at_cutoff",
+    },
+    "condens": {"cylinders.cycle.condensation"},
+    "grip": {"cylinders.haulage.adhesion"},
+    # cylinders and rods
+    "piston rod": {
+        "cylinders.barrel.piston_rod", "cylinders.crosshead.rod_length",
+        "cylinders.crosshead.rod_thread", "threads.piston_rod.male",
+    },
+    "screwed into": {"cylinders.crosshead.rod_engaged"},
+    "screw": {
+        "cylinders.covers.screws", "cylinders.covers.thread", "cylinders.covers.screw_circle",
+        "cylinders.crosshead.rod_engaged", "threads.covers.male",
+    },
+    # lengths along the axis belong to the cylinders, widths across the engine to the wheels
+    "crosshead": {
+        "cylinders.crosshead.rod_length", "cylinders.crosshead.rod_thread",
+        "cylinders.crosshead.rod_engaged", "cylinders.crosshead.boss",
+        "wheels.cylinders.crosshead_width", "wheels.cylinders.crosshead_below",
+        "threads.piston_rod.female",
+    },
+    "slipper": {
+        "cylinders.crosshead.slipper_ahead", "cylinders.crosshead.slipper_behind",
+        "cylinders.crosshead.slipper_width",
+    },
+    "big end": {
+        "cylinders.crosshead.big_end", "wheels.cylinders.big_end", "wheels.cylinders.return_crank",
+    },
+    "eccentric": {
+        "motion.gear.eccentric_throw", "motion.gear.eccentric_rod", "wheels.between.sheaves",
+    },
+    "sheave": {
+        "wheels.between.sheaves", "wheels.between.sheave_width", "wheels.between.sheave_gap",
+        "wheels.between.sheave_wall", "wheels.between.sheave_diameter",
+    },
+    "valve spindle": {
+        "motion.gear.spindle_height", "motion.gear.valve_angle", "threads.valve_spindle.diameter",
+    },
+    # the gear's is part of its public fields: it is refused where it is not the valve's
+    "admission": {"motion.valve.admission", "motion.gear.admission"},
+    # fittings
+    "drill": {
+        "threads.rack.metric", "threads.rack.number", "threads.rack.letter",
+        "threads.rack.fraction",
+    },
+    "nozzle": {
+        "nozzle.diameter", "nozzle.smokebox.nozzle_below", "nozzle.smokebox.choke_above_nozzle",
+        "nozzle.steam.dryness",
+    },
+    "blast pipe": {"nozzle.smokebox.pipe_bore"},
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("subject", SUBJECTS)
+def test_what_touches_one_subject_is_known(subject: str) -> None:
+    assert {path for path, label in ASKED if subject in label.lower()} == SUBJECTS[subject]
+
+
+def _rod(work: job.Work) -> Any:
+    joint = work.threads.joint("piston_rod")
+    return joint.one.designation
+
+
+def _screws(work: job.Work) -> Any:
+    cover = work.threads.cover
+    return cover.one.designation, cover.number, float(cover.screw_circle)
+
+
+def _at_scale(name: str) -> Callable[[job.Work], Any]:
+    def actual(work: job.Work) -> Any:
+        found = [one.actual for one in work.scale.sizes if one.field.endswith(f".{name}")]
+        return [round(one, 6) for one in found]
+
+    return actual
+
+
+TOLD: tuple[tuple[dict[str, Any], Callable[[job.Work], Any], Any], ...] = (
+    ({"cylinders.crosshead.rod_thread": "2BA"}, _rod, "2BA"),
+    (
+        {"cylinders.crosshead.rod_engaged": 4.75},
+        lambda work: work.threads.joint("piston_rod").engagement, 4.75,
+    ),
+    (
+        {
+            "cylinders.covers.thread": "4BA", "cylinders.covers.screws": 7,
+            "cylinders.covers.screw_circle": 41.5,
+        },
+        _screws, ("4BA", 7, 41.5),
+    ),
+    (
+        {"threads.piston_rod.male": "brass", "threads.piston_rod.female": "stainless steel",
+         "threads.piston_head.female": "stainless steel"},
+        lambda work: work.threads.joint("piston_head").stress_allowed
+        == work.threads.joint("piston_rod").stress_allowed, True,
+    ),
+    ({"wheels.wheelbase": (140.0, 130.0)}, _at_scale("coupled_wheelbase"), [270.0]),
+    ({"wheels.wheelbase": (140.0, 130.0)}, _at_scale("total_wheelbase"), [270.0]),
+    (
+        {"cylinders.crosshead.boss": 10.0, "cylinders.crosshead.slipper_ahead": 11.5,
+         "cylinders.crosshead.slipper_behind": 12.5},
+        lambda work: work.wheels.crosshead, (11.5, 12.5),
+    ),
+    ({"scale.prototype.width": 2400.0}, lambda work: work.wheels.width_limit, 150.0),
+    (
+        {"threads.rack.metric": False, "threads.rack.number": False,
+         "threads.rack.letter": False},
+        lambda work: work.nozzle.drill.endswith("in"), True,
+    ),
+    (
+        {"nozzle.smokebox.pipe_bore": 6.6},
+        lambda work: work.threads.joint("nozzle").hole, 6.6,
+    ),
+)  # fmt: skip
+
+
+@pytest.mark.parametrize(("changes", "told", "expected"), TOLD)
+def test_the_owner_tells_the_others(
+    design: Design, changes: dict[str, Any], told: Callable[[job.Work], Any], expected: Any
+) -> None:
+    assert told(job.work(design.changed(changes))) == expected
+
+
+def test_grip_and_condensation_are_taken_from_the_cylinders(design: Design) -> None:
+    before = job.work(design)
+    after = job.work(
+        design.changed(
+            {
+                "cylinders.haulage.adhesion": 2 * design.cylinders.haulage.adhesion,
+                "cylinders.cycle.condensation": 0,
+            }
+        )
+    )
+    assert after.wheels.grip_torque == pytest.approx(2 * before.wheels.grip_torque)
+    drawn = design.cylinders.cycle.drawn
+    assert before.nozzle.steam_flow == pytest.approx(drawn * after.nozzle.steam_flow)
+
+
+@pytest.mark.parametrize("sample", SAMPLES, ids=lambda path: path.name)
+def test_chapters_say_the_same_of_a_sample(sample: Any) -> None:
+    design = read(sample)
+    work = job.work(design)
+    assert _rod(work) == work.cylinders.rod_thread
+    cover = work.threads.cover
+    assert (cover.one.designation, cover.number) == (
+        work.cylinders.screw_thread,
+        work.cylinders.screws,
+    )
+    sheaves = sum(part.kind == "sheave" for part in work.wheels.stack)
+    assert sheaves == 2 * {"Walschaerts": 0, "slip eccentric": 1}.get(design.motion.gear.kind, 2)
+    # two ways to reckon the steam, one by the diagram, one by what fills the cylinder to cut-off
+    assert work.nozzle.steam_flow == pytest.approx(work.cylinders.steam_rate, rel=0.15)
