@@ -1,0 +1,126 @@
+"""The slot guide of a radial gear: it stands still, and the reverser tilts it about its middle.
+
+A rod or lever reaches from a moving pin to the die; with a straight guide the die stands
+where a bar meets a line, with a curved one where two bars meet.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from ..sizes import size
+from .frame import TINY, VAST, Array, arm_angle
+from .kernel import dyad
+from .statics import towards
+
+
+def tilt_size(direction: str) -> Any:
+    """Declare the slope of the guide in full gear; 90 is square to the cylinder's line."""
+    return size(
+        f"Guide in full {direction} gear",
+        "deg",
+        -720,
+        720,
+        main=direction == "forward",
+        help="its upper end, anticlockwise from the cylinder's line",
+    )
+
+
+def slot_size() -> Any:
+    """Declare the length of the slot."""
+    return size("Slot, length along the guide", low=TINY, high=VAST, default=None)
+
+
+@dataclass(frozen=True)
+class SlotGuide:
+    """A straight or curved slot through the pivot at its middle.
+
+    Parameters
+    ----------
+    x, y : of the pivot, mm.
+    forward, backward : angle of the guide in full gear, degrees, measured to the end that
+        is the upper one at 90; between them it is linear in the reverser.
+    radius : of the curve, mm; positive where it is struck from ahead, negative from
+        behind, None for a straight guide.
+    shown : length at which a straight guide is drawn, mm.
+    """
+
+    x: float
+    y: float
+    forward: float
+    backward: float
+    radius: float | None
+    shown: float
+
+    def close(
+        self,
+        start: Array,
+        length: float,
+        base: tuple[float, float],
+        reverser: Array,
+        points: dict[str, Array],
+        margins: dict[str, Array],
+    ) -> Array:
+        """Place the die of a rod from `start`; add its joints and margins, return how it slid.
+
+        Of the two places the die takes that on the far side of the guide's pivot, seen
+        from `base`, about which `start` moves.
+
+        Parameters
+        ----------
+        start : (..., 2) mm.
+        length : of the rod from `start` to the die, mm.
+
+        Returns
+        -------
+        The die's distance from the middle of the slot along it, towards its upper end, mm.
+        """
+        pivot = np.array([self.x, self.y])
+        angle = arm_angle(self.forward, self.backward, reverser)
+        up = np.stack([np.cos(angle), np.sin(angle)], axis=-1)
+        ahead = np.stack([up[..., 1], -up[..., 0]], axis=-1)
+        way = pivot - np.array(base)
+        middle = math.radians((self.forward + self.backward) / 2)
+        side = 1.0 if way @ np.array([math.cos(middle), math.sin(middle)]) >= 0 else -1.0
+        margins["guide (square to its rod)"] = side * (up @ way) / max(float(np.hypot(*way)), TINY)
+        points["guide"] = pivot.reshape(1, 1, 2)
+        if self.radius is None:
+            away = start - pivot
+            off = _dot(away, ahead)
+            room = 1 - (off / length) ** 2
+            margin = np.where(room > 0, np.sqrt(np.maximum(room, 0.0)), room)
+            slid = _dot(away, up) + side * length * np.maximum(margin, 0.0)
+            points["die"] = pivot + slid[..., None] * up
+            points["guide_lower"] = pivot - self.shown / 2 * up
+            points["guide_upper"] = pivot + self.shown / 2 * up
+            margins["die"] = margin
+            return np.asarray(slid)
+        centre = pivot + self.radius * ahead
+        sense = math.copysign(side, side * self.radius)
+        points["die"], margins["die"] = dyad(start, length, centre, abs(self.radius), sense)
+        points["link_centre"] = centre
+        out = (points["die"] - centre) / self.radius
+        along, inward = _dot(out, up), -_dot(out, ahead)
+        margins["die (beyond a quarter turn of its guide)"] = inward
+        return np.asarray(self.radius * np.arctan2(along, inward))
+
+    def bars(self) -> list[tuple[str, str, float]]:
+        """Return what the guide itself holds at a fixed distance."""
+        return [] if self.radius is None else [("link_centre", "die", abs(self.radius))]
+
+    def push(self, points: Mapping[str, Array]) -> Array:
+        """Return the unit vector, ahead, along which the guide pushes the die."""
+        if self.radius is not None:
+            return math.copysign(1.0, self.radius) * towards(points, "die", "link_centre")
+        up = towards(points, "guide_lower", "guide_upper")
+        return np.stack([up[..., 1], -up[..., 0]], axis=-1)
+
+
+def _dot(a: Array, b: Array) -> Array:
+    product: Array = a[..., 0] * b[..., 0] + a[..., 1] * b[..., 1]
+    return product
