@@ -16,6 +16,11 @@ GRAVITY = 9.80665
 """Standard acceleration of free fall, m/s2 (CGPM 1901)."""
 
 
+def to_step(value: float, step: float) -> float:
+    """Return the whole number of steps nearest to a value."""
+    return round(value / step) * step
+
+
 def circle_area(diameter: float) -> float:
     """Return the area of a circle, mm2, from its diameter, mm."""
     return math.pi / 4 * diameter**2

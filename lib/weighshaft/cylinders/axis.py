@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from ..measures import to_step
 from .decisions import Cylinders
 
 
@@ -130,8 +131,8 @@ class Step:
     ends: float
 
 
-def _round(value: float, step: float = 0.25) -> float:
-    return round(value / step) * step
+def _round(value: float) -> float:
+    return to_step(value, 0.25)
 
 
 def laid_out(cylinders: Cylinders) -> Axis:
@@ -205,7 +206,7 @@ def laid_out(cylinders: Cylinders) -> Axis:
     behind_cover = max(boss + max(lock_nut, thread - 0.9 * socket) + gland, ahead)
     centre = take(
         "barrel.axle_to_cylinder", given.axle_to_cylinder,
-        _round(front + behind_cover + room + back_cover + joint + barrel / 2, 0.5),
+        to_step(front + behind_cover + room + back_cover + joint + barrel / 2, 0.5),
         f"lock nut and slipper clear gland and cover by {room:g} mm at front dead centre",
     )  # fmt: skip
     # piston midway between the covers when the gudgeon pin is midway between dead centres

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
+from ..measures import to_step
 from ..motion.frame import Crank
 from ..sizes import SizeError, check_sizes, size
 from ..threads.decisions import THREAD_HELP, check_threads
@@ -222,7 +223,7 @@ class Cylinders:
     @property
     def piston_rod(self) -> float:
         """Diameter of the piston rod, mm: as decided, else a fifth of the bore."""
-        return self.barrel.piston_rod or max(1.0, round(0.4 * self.bore) / 2)
+        return self.barrel.piston_rod or max(1.0, to_step(0.2 * self.bore, 0.5))
 
     @property
     def crank(self) -> Crank:

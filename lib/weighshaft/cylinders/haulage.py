@@ -11,6 +11,8 @@ from ..working import relation, sqrt
 from .decisions import Cylinders
 from .sheet import Sheet
 
+RATED = 0.85
+"""Mean over boiler pressure in the railways' rule for the rated tractive effort."""
 GRADES = (0, 200, 150, 100, 80, 60, 50, 40, 30, 25, 20)
 """Grades of the table, 1 in so many; 0 is the level."""
 
@@ -45,7 +47,7 @@ def bore_for_adhesion(
     stroke: float, number: float,
 ) -> Any:  # fmt: skip
     """Bore, mm, at which the factor of adhesion comes to `factor`."""
-    return sqrt(20 * coupled * gravity * wheel / (0.85 * factor * pressure * stroke * number))
+    return sqrt(2 * coupled * gravity * wheel / (RATED * BAR * factor * pressure * stroke * number))
 
 
 @relation(
@@ -139,7 +141,7 @@ def hauling(
     }  # fmt: skip
     rated = sheet.put(
         tractive_effort.work(
-            "Tractive effort, 0.85 rule", "N", share=0.85, pressure=pressure, **sizes
+            "Tractive effort, 0.85 rule", "N", share=RATED, pressure=pressure, **sizes
         )
     )
     full, running = (

@@ -103,6 +103,9 @@ def loading(cylinders: Cylinders, sheet: Sheet, axis: Axis, preferred: str) -> L
             load=load, throw=throw, offset=offset, rod=cylinders.connecting_rod,
         )
     )  # fmt: skip
+    pressed = sheet.put(
+        stress.work("Piston rod, in compression", "N/mm2", load=load, area=circle_area(axis.rod))
+    )
     bowing = sheet.put(
         buckling_load.work(
             "Buckling load of the piston rod", "N",
@@ -119,7 +122,7 @@ def loading(cylinders: Cylinders, sheet: Sheet, axis: Axis, preferred: str) -> L
     return LoadFigures(
         piston_rod=axis.rod,
         piston_load=load,
-        rod_stress=stress(load, circle_area(axis.rod)),
+        rod_stress=pressed,
         rod_thread=rod_thread.designation,
         buckling_factor=bowing / load,
         slide_bar_load=side,

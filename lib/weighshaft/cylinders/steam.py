@@ -18,6 +18,12 @@ Yes = NDArray[np.bool_]
 HANDBOOK = "MACHINERY's Reference Series 70, Steam Engines (1911)"
 
 
+@relation("n", "geometry", speed="v", wheel="D_w")
+def turns_a_second(speed: float, wheel: float) -> Any:
+    """Turns a second at `speed` km/h on wheels of `wheel` mm."""
+    return speed / 3.6e-3 / (pi * wheel)
+
+
 @relation(
     "m", f"{HANDBOOK}, table II: the formula reproduces its thirty factors",
     cutoff="x", clearance="c",

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 
 from ..measures import circle_area
@@ -262,8 +261,8 @@ def _moving(
     """Return turns a minute and the speeds of piston and steam; nothing without a speed."""
     if speed is None:
         return _Moving()
-    turns_a_second = speed * 1e6 / 3600 / (math.pi * wheel)
-    piston = 2 * axis.stroke / 1000 * turns_a_second
+    turns = steam.turns_a_second(speed, wheel)
+    piston = 2 * axis.stroke / 1000 * turns
     passage = sheet.put(
         steam.steam_speed.work(
             "Steam in the passage", "m/s",
@@ -273,4 +272,4 @@ def _moving(
     port = None
     if port_area is not None and port_area > 0:
         port = steam.steam_speed(cylinders.bore, piston, port_area)
-    return _Moving(60 * turns_a_second, piston, passage, port)
+    return _Moving(60 * turns, piston, passage, port)

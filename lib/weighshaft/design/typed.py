@@ -99,7 +99,22 @@ def millimetres(text: str, unit: LengthUnit = "mm") -> float:
     return float(sign * total)
 
 
-class Length(float):
+class _Typed(float):
+    """A number that remembers how it was typed, None where it was not."""
+
+    typed: str | None
+
+    @classmethod
+    def _as(cls, value: float, typed: str | None) -> Self:
+        made = float.__new__(cls, value)
+        made.typed = typed
+        return made
+
+    def __reduce__(self) -> tuple[type, tuple[float | str]]:
+        return (type(self), (self.typed if self.typed is not None else float(self),))
+
+
+class Length(_Typed):
     """A length in mm that remembers how it was typed.
 
     Parameters
@@ -108,64 +123,38 @@ class Length(float):
     unit : unit of a bare number in the text; the spelling kept then names it.
     """
 
-    typed: str | None
-
     def __new__(cls, value: float | str, unit: LengthUnit = "mm") -> Self:
         if not isinstance(value, str):
-            made = super().__new__(cls, value)
-            made.typed = getattr(value, "typed", None)
-            return made
-        made = super().__new__(cls, millimetres(value, unit))
+            return cls._as(value, getattr(value, "typed", None))
         text = " ".join(_tidy(value).split())
         bare = re.fullmatch(rf"[+-]?\s*(?:{_NUMBER})", text) is not None
-        made.typed = f"{text} {unit}" if bare and unit != "mm" else text
-        return made
-
-    def __reduce__(self) -> tuple[type, tuple[float | str]]:
-        return (type(self), (self.typed if self.typed is not None else float(self),))
+        typed = f"{text} {unit}" if bare and unit != "mm" else text
+        return cls._as(millimetres(value, unit), typed)
 
 
-class Angle(float):
+class Angle(_Typed):
     """An angle in degrees that remembers how it was typed, such as 22.5 or 22.5°."""
-
-    typed: str | None
 
     def __new__(cls, value: float | str) -> Self:
         if not isinstance(value, str):
-            made = super().__new__(cls, value)
-            made.typed = getattr(value, "typed", None)
-            return made
+            return cls._as(value, getattr(value, "typed", None))
         sign, rest = _signed(_tidy(value))
         found = re.fullmatch(rf"({_NUMBER})\s*(?:°|deg|degrees)?", rest, re.IGNORECASE)
         if found is None:
             raise NotUnderstood(f"“{value[:_LONGEST]}” is not an angle. Try 22.5 or 22 1/2°.")
-        made = super().__new__(cls, float(sign * _number(found[1])))
-        made.typed = value.strip()
-        return made
-
-    def __reduce__(self) -> tuple[type, tuple[float | str]]:
-        return (type(self), (self.typed if self.typed is not None else float(self),))
+        return cls._as(float(sign * _number(found[1])), value.strip())
 
 
-class ScaleRatio(float):
+class ScaleRatio(_Typed):
     """A scale, prototype over model, that remembers how it was typed.
 
     Understands 1:22.5, 1/32, 22.5, 16 mm/ft, 3/4 in/ft and 1 1/16" to the foot.
     """
 
-    typed: str | None
-
     def __new__(cls, value: float | str) -> Self:
         if not isinstance(value, str):
-            made = super().__new__(cls, value)
-            made.typed = getattr(value, "typed", None)
-            return made
-        made = super().__new__(cls, _scale(_tidy(value)))
-        made.typed = " ".join(value.split())
-        return made
-
-    def __reduce__(self) -> tuple[type, tuple[float | str]]:
-        return (type(self), (self.typed if self.typed is not None else float(self),))
+            return cls._as(value, getattr(value, "typed", None))
+        return cls._as(_scale(_tidy(value)), " ".join(value.split()))
 
 
 def _scale(text: str) -> float:

@@ -6,6 +6,7 @@ import math
 from dataclasses import replace
 from typing import Any
 
+from ..cylinders.steam import turns_a_second
 from ..findings import Suggestion, by_level, still_open
 from ..measures import circle_area
 from ..trade.drills import Drill, nearest
@@ -53,12 +54,6 @@ def steam_flow(
 def cutoff_pressure(boiler: float, share: float) -> float:
     """Pressure (bar gauge) that fills the cylinder, as a part of the boiler's."""
     return boiler * share
-
-
-@relation("n", "geometry", speed="v", wheel="D_w")
-def turns_a_second(speed: float, wheel: float) -> Any:
-    """Turns a second at `speed` km/h on wheels of `wheel` mm."""
-    return speed / 3.6e-3 / (pi * wheel)
 
 
 @relation("d", "continuity", flow="\\dot m", flux="G", discharge="C_d")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from functools import cache
 
-from ..measures import INCH
+from ..measures import INCH, to_step
 from ..trade.threads import Thread, threads
 
 _OVER = 0.02
@@ -127,4 +127,4 @@ def next_larger(one: Thread) -> Thread | None:
 def stock_rod(diameter: float, preferred: str) -> float:
     """Return the bar (mm) nearest to a diameter: 1/32 in steps, or half millimetres."""
     step = 0.5 if preferred == "metric" else INCH / 32
-    return max(1, round(diameter / step)) * step
+    return max(step, to_step(diameter, step))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cache
 
-from ..measures import INCH
+from ..measures import INCH, to_step
 from .tables import rows
 from .threads import Thread, thread
 
@@ -81,7 +81,7 @@ def hexagon(one: Thread) -> Hexagon:
                     return Hexagon(_millimetres(row), f"{key[1]}, {standard}", row["sources"])
     if one.series == "BA" or one.series.startswith("ISO"):
         return Hexagon(1.75 * one.major, "1¾ times the diameter", "common practice")
-    flats = round((one.major + INCH / 8) / _BAR) * _BAR
+    flats = to_step(one.major + INCH / 8, _BAR)
     return Hexagon(flats, "diameter and 1/8 in, to 1/32 in", "common practice")
 
 
