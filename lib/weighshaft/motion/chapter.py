@@ -14,10 +14,10 @@ from .decisions import ValveMotion
 from .equivalent import EquivalentEccentric, equivalent_eccentric, sizes_for_events
 from .events import ValveEvents, events_over
 from .frame import Array, Crank
+from .gears import AnyGear
 from .judgement import judge, suggest
 from .kernel import Motion, solve_motion
 from .port_face import PortFace, face_findings, port_face
-from .slip_eccentric import SlipEccentric
 
 FRAMES = np.linspace(0.0, 360.0, 120, endpoint=False)
 """Crank angles of the moving drawing and of the curves, degrees."""
@@ -134,9 +134,9 @@ def work(motion: ValveMotion, *, crank: Crank, pressure: float) -> MotionResult:
     return replace(result, findings=found)
 
 
-def _usable(notches: tuple[float, ...], gear: object) -> tuple[float, ...]:
+def _usable(notches: tuple[float, ...], gear: AnyGear) -> tuple[float, ...]:
     """Return the notches that the gear has: a slip eccentric knows forward and backward alone."""
-    if not isinstance(gear, SlipEccentric):
+    if gear.notched:
         return notches
     signs = [1.0 if notch >= 0 else -1.0 for notch in notches]
     return tuple(dict.fromkeys(signs))

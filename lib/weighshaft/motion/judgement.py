@@ -133,7 +133,7 @@ def _evenness(motion: ValveMotion, result: MotionResult) -> list[Finding]:
             continue
         differs = abs(front.percent - back.percent)
         place = f"at {events.reverser:+.2f} of the reverser"
-        if isinstance(motion.gear, SlipEccentric):
+        if not motion.gear.notched:
             place = "running forward" if events.reverser > 0 else "running backward"
         says = (
             f"Cut-offs {place}: front {front.percent:.1f} %, back {back.percent:.1f} %, "
@@ -233,7 +233,7 @@ def _opens_twice(end: EndEvents) -> bool:
 
 def _die(motion: ValveMotion, result: MotionResult) -> list[Finding]:
     gear = motion.gear
-    if isinstance(gear, SlipEccentric) or result.die_reach is None or result.die_slip is None:
+    if result.die_reach is None or result.die_slip is None or not hasattr(gear, "slot_length"):
         return []
     found = []
     path = "motion.gear.slot_length"

@@ -71,9 +71,14 @@ class Part:
 
 
 class Gear(Protocol):
-    """A valve gear: a frozen dataclass of its sizes that closes its own loops."""
+    """A valve gear: a frozen dataclass of its sizes that closes its own loops.
+
+    `kind` is its word in the design file; `notched` says whether it works between full gear
+    and mid gear, or forward and backward alone; `parts` how it is drawn.
+    """
 
     kind: ClassVar[str]
+    notched: ClassVar[bool]
     parts: ClassVar[tuple[Part, ...]]
 
     def __hash__(self) -> int:

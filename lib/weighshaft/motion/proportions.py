@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, replace
+from typing import Any
 
 import numpy as np
 
@@ -18,7 +19,6 @@ from .events import ValveEvents, events_over, valve_events
 from .frame import Array, Crank, MotionLocks
 from .gears import GEARS, AnyGear
 from .kernel import GRID, solve_motion
-from .slip_eccentric import SlipEccentric
 from .valves import SlideValve
 
 
@@ -63,10 +63,11 @@ def proposed(kind: str, crank: Crank, valve: SlideValve, wanted: Wanted) -> Prop
 
 def _slotted(gear: AnyGear, crank: Crank) -> AnyGear:
     """Return the gear with a slot that the die does not leave, a twentieth to spare."""
-    if isinstance(gear, SlipEccentric):
+    if not hasattr(gear, "slot_length"):
         return gear
     die = solve_motion(crank, gear, GRID, np.array([1.0, 0.0, -1.0])).die
-    return gear if die is None else replace(gear, slot_length=2.1 * float(np.abs(die).max()))
+    slot: dict[str, Any] = {} if die is None else {"slot_length": 2.1 * float(np.abs(die).max())}
+    return replace(gear, **slot)
 
 
 def fitted(

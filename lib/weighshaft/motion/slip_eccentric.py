@@ -22,6 +22,7 @@ class SlipEccentric:
 
     kind: ClassVar[str] = "slip eccentric"
     title: ClassVar[str] = "Slip eccentric"
+    notched: ClassVar[bool] = False
     parts: ClassVar[tuple[Part, ...]] = (
         Part("eccentric", ("eccentric",), "sheave"),
         Part("eccentric rod", ("eccentric", "valve")),

@@ -51,6 +51,7 @@ class Stephenson:
 
     kind: ClassVar[str] = "Stephenson"
     title: ClassVar[str] = "Stephenson's link motion"
+    notched: ClassVar[bool] = True
     parts: ClassVar[tuple[Part, ...]] = (
         Part("backward eccentric", ("backward_eccentric",), "sheave", behind=True),
         Part("backward rod", ("backward_eccentric", "backward_pin"), behind=True),

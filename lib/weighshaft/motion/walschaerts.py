@@ -42,6 +42,7 @@ class Walschaerts:
 
     kind: ClassVar[str] = "Walschaerts"
     title: ClassVar[str] = "Walschaerts' gear"
+    notched: ClassVar[bool] = True
     parts: ClassVar[tuple[Part, ...]] = (
         Part("return crank", ("return_crank", "crank_pin")),
         Part("eccentric rod", ("return_crank", "link_tail")),
