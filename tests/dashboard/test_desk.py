@@ -11,11 +11,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.designs import a_design
+from weighshaft import places
 from weighshaft.dashboard.asked import _DOES, answer
 from weighshaft.dashboard.desk import SORRY, Desk
 from weighshaft.dashboard.shelf import Shelf, file_stem
 from weighshaft.dashboard.spelling import usual_unit
-from weighshaft.design import Design, DesignRefused, from_document, to_document, write
+from weighshaft.design import Design, DesignRefused, from_document, read, to_document, write
 from weighshaft.findings import Finding
 from weighshaft.job import Work
 
@@ -411,3 +412,23 @@ def test_a_page_that_comes_up_takes_the_sample_or_what_was_kept(desk: Desk) -> N
     reply = answer(desk, {"id": 1, "do": "hello", "kept": "{]"})
     assert "JSON" in reply.content["sorry"]
     assert float(desk.design.cylinders.bore) == 30
+
+
+@pytest.mark.parametrize("sample", ["tansy", "hartfell", "dunnock"])
+def test_a_gear_is_fitted_to_the_events_wanted(sample: str) -> None:
+    desk = Desk(read(places.samples() / f"{sample}.loco.json"))
+    desk.edit("motion.wanted.cutoff", "76")
+    before = desk.design.motion.gear
+    desk.fit()
+    assert desk.work.motion is not None
+    assert desk.work.motion.cutoff_full == pytest.approx(76.0, abs=0.1)
+    assert desk.work.motion.lead_full == pytest.approx(desk.design.motion.wanted.lead, abs=0.01)
+    desk.undo()
+    assert desk.design.motion.gear == before
+
+
+def test_fitting_leaves_a_bought_eccentric_alone() -> None:
+    desk = Desk(read(places.samples() / "tansy.loco.json"))
+    desk.fix("motion.gear.eccentric_throw")
+    with pytest.raises(DesignRefused, match="bought part"):
+        desk.fit()

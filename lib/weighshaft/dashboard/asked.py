@@ -147,6 +147,7 @@ _DOES: dict[str, Callable[[Desk, _Asked], Reply]] = {
         lambda desk, asked: desk.unfold(asked.text("working"), asked.yes("shown"))
     ),
     "choose": _then_page(lambda desk, asked: desk.choose(asked.text("path"), asked.text("kind"))),
+    "fit": _then_page(lambda desk, asked: desk.fit()),
     "more": _then_page(lambda desk, asked: desk.more(asked.text("path"))),
     "fewer": _then_page(lambda desk, asked: desk.fewer(asked.text("path"))),
     "note": _then_page(lambda desk, asked: desk.note(asked.text("path"), asked.text("text"))),

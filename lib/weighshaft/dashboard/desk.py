@@ -165,6 +165,11 @@ class Desk:
         self._take(self._without_marks_under(path).changed(changes))
         self.says = f"{kind[:1].upper()}{kind[1:]}: laid out afresh; Undo brings the other back."
 
+    def fit(self) -> None:
+        """Turn throw, lead and lap of the gear until the real linkage gives the events wanted."""
+        self._take(self.design.changed(motion.fitted_gear(self.design)))
+        self.says = "Fitted on the real linkage; Undo brings the sizes back."
+
     def _without_marks_under(self, path: str) -> Design:
         def outside(one: str) -> bool:
             return not one.startswith(f"{path}.")

@@ -5,7 +5,7 @@ from __future__ import annotations
 import dataclasses
 from typing import Any
 
-from ..design.document import Design, DesignRefused
+from ..design.document import Design, DesignRefused, described
 from ..sizes import sizes_of
 
 GEAR = "motion.gear"
@@ -36,6 +36,37 @@ def proposed_gear(design: Design, kind: str) -> dict[str, Any]:
     except ValueError as refused:
         raise DesignRefused(str(refused)) from refused
     return {GEAR: rounded(made.gear), LAP: round(made.steam_lap, _PLACES["mm"])}
+
+
+def fitted_gear(design: Design) -> dict[str, Any]:
+    """Return the changes that give the gear as it stands the events wanted in full gear.
+
+    Raises
+    ------
+    DesignRefused : when they cannot be had from this layout.
+    """
+    from ..motion import Crank
+    from ..motion.proportions import fitted
+
+    sizes, motion = design.cylinders, design.motion
+    crank = Crank(sizes.stroke, sizes.connecting_rod, sizes.cylinder_offset)
+    try:
+        gear, lap = fitted(motion.gear, crank, motion.valve, motion.wanted)
+    except ValueError as refused:
+        raise DesignRefused(str(refused)) from refused
+    changed = {
+        f"{GEAR}.{one.name}": round(value, _PLACES["mm"])
+        for one in dataclasses.fields(gear)
+        if (value := getattr(gear, one.name)) != getattr(motion.gear, one.name)
+    }
+    changed[LAP] = round(lap, _PLACES["mm"])
+    if bought := sorted(set(changed) & set(design.fixed)):
+        words = described(design, bought[0]).label.lower()
+        raise DesignRefused(
+            f"Fitting would change the {words}, which a bought part has settled; take its mark "
+            "away, or change the events wanted."
+        )
+    return changed
 
 
 def rounded(decisions: Any) -> Any:

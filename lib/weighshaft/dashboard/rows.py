@@ -20,6 +20,8 @@ from .spelling import as_typed, in_box, names_unit, unit_word, with_unit
 Payload = dict[str, Any]
 MOST_MAIN = 6
 LONGEST_TUPLE = 60
+ACTS = {"motion.wanted": {"do": "fit", "says": "Fit the gear to these events"}}
+"""What a group of sizes can be told to do: the message and the words of its button."""
 LONGEST_OWNER = 12  # letters; the title of a longer group would drown the size's own name
 
 
@@ -88,6 +90,7 @@ def _group(design: Design, decisions: Any, path: str, title: str, around: Around
         "kinds": [{"kind": kind, "label": label} for kind, label in around.kinds.get(path, ())],
         "more": "",
         "fewer": "",
+        "act": ACTS.get(path),
     }
 
 

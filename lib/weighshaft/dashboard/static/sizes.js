@@ -50,6 +50,7 @@ function makeSizes(desk) {
     if (about.kinds.length) body.append(kindChooser(about, desk));
     body.append(...about.rows.map(row));
     body.append(...about.groups.map((one) => group(one, depth + 1)));
+    if (about.act) body.append(button(about.act.says, () => desk.send({ do: about.act.do }), { class: "ws-small" }));
     if (about.more) body.append(button("One more", () => desk.send({ do: "more", path: about.more }), { class: "ws-small" }));
     if (about.fewer) body.append(button("Take this one away", () => desk.send({ do: "fewer", path: about.fewer }), { class: "ws-small" }));
     details.open = wrong || (open.get(about.path) ?? about.kinds.length > 0);
