@@ -15,11 +15,11 @@ from typing import ClassVar
 import numpy as np
 
 from ..sizes import SizeError, check_sizes, size
-from .equivalent import ValveSizes, Wanted
+from .equivalent import EquivalentEccentric, ValveSizes, Wanted
 from .frame import TINY, VAST, Array, Crank, Spindle, pin
 from .kernel import Part, Pose
 from .parts import Wishes, admission_size, crank_points, valve_angle_size
-from .slot_guide import SlotGuide, slot_size, tilt_size
+from .slot_guide import SlotGuide, slot_size, tilt_size, tilt_wishes
 from .statics import balance, towards
 
 _TILT = 30.0
@@ -37,6 +37,7 @@ class Hackworth:
 
     kind: ClassVar[str] = "Hackworth"
     title: ClassVar[str] = "Hackworth's gear"
+    notched: ClassVar[bool] = True
     parts: ClassVar[tuple[Part, ...]] = (
         Part("guide", ("guide", "link_centre"), "slot"),
         Part("guide", ("guide_lower", "guide", "guide_upper")),
@@ -149,7 +150,9 @@ class Hackworth:
         The guide tilts 30 degrees either way.  Along the cylinder's line the valve takes
         the share 1 - k of the throw, across it k times the tilt, where k is the valve pin's
         share of the rod: from these two and the eccentric that the events call for, k and
-        the throw follow.
+        the throw follow.  The guide stands high, for a rod that is long beside the throw:
+        what its slope does to the cut-offs is of opposite sense forward and backward, so that
+        no curve of the guide evens both.
 
         Parameters
         ----------
@@ -162,7 +165,7 @@ class Hackworth:
         slope = math.tan(math.radians(_TILT)) * along / across
         share = 1 / (1 - slope) if beyond else 1 / (1 + slope)
         throw = along / abs(1 - share)
-        spindle = 1.8 * crank.stroke
+        spindle = 2.1 * crank.stroke
         high = spindle / share
         inside = admission == "inside"
         tilt = -_TILT if beyond else _TILT
@@ -202,22 +205,18 @@ class Hackworth:
         """Return the gear with guides of other curves, or other valve rods, to even cut-offs."""
         high = math.hypot(self.guide_x, self.guide_y)
         if self.guide == "curved":
-            bent = [step / (16 * high) for step in range(-24, 41) if step]
+            bent = [step / (24 * high) for step in range(-24, 49) if step]
             return [replace(self, guide_radius=round(1 / bend, 3)) for bend in bent]
         return [replace(self, valve_rod=round(self.valve_rod * s / 12, 3)) for s in range(5, 25)]
 
-    def called_for(self, sizes: ValveSizes, wanted: Wanted, crank: Crank) -> Wishes:
-        """Return throw and tilt that the wanted events call for."""
+    def called_for(
+        self, sizes: ValveSizes, now: EquivalentEccentric, wanted: Wanted, crank: Crank
+    ) -> Wishes:
+        """Return throw and tilt that the wanted events call for, by what the gear does now."""
         share = self.valve_pin / self.eccentric_rod
         if share == 1:
             return ()
         throw = (sizes.steam_lap + wanted.lead) / abs(1 - share)
-        across = sizes.throw * math.cos(math.radians(sizes.advance))
-        tilt = math.degrees(math.atan(across / (share * throw)))
-        tilt = math.copysign(tilt, self.tuning[0])
-        middle = (self.guide_angle_forward + self.guide_angle_backward) / 2
-        return (
-            ("eccentric_throw", throw, "lap and lead from the pin's share of the rod"),
-            ("guide_angle_forward", middle + tilt, "for the cut-off wanted"),
-            ("guide_angle_backward", middle - tilt, "as forward, the other way"),
-        )
+        wishes = [("eccentric_throw", throw, "lap and lead from the pin's share of the rod")]
+        larger = throw / self.eccentric_throw
+        return (*wishes, *tilt_wishes(self.tuning[0], self.guide_angle_forward, sizes, now, larger))

@@ -16,15 +16,15 @@ from typing import ClassVar
 import numpy as np
 
 from ..sizes import SizeError, check_sizes, size
-from .equivalent import ValveSizes, Wanted
+from .equivalent import EquivalentEccentric, ValveSizes, Wanted
 from .frame import TINY, VAST, Array, Crank, Spindle
 from .kernel import Part, Pose, dyad
 from .parts import Wishes, admission_size, crank_points, valve_angle_size
-from .slot_guide import SlotGuide, slot_size, tilt_size
+from .slot_guide import SlotGuide, slot_size, tilt_size, tilt_wishes
 from .statics import balance, towards
 
-_TILT = 27.0
-"""Greatest tilt of the guide in full gear that a layout takes, degrees."""
+_TILT = 25.0
+"""Tilt of the guide in full gear beyond which a layout takes the motion nearer the crank."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -39,6 +39,7 @@ class Joy:
 
     kind: ClassVar[str] = "Joy"
     title: ClassVar[str] = "Joy's gear"
+    notched: ClassVar[bool] = True
     parts: ClassVar[tuple[Part, ...]] = (
         Part("guide", ("guide", "link_centre"), "slot"),
         Part("guide", ("guide_lower", "guide", "guide_upper")),
@@ -184,19 +185,23 @@ class Joy:
 
         The motion is taken two fifths along the connecting rod from the gudgeon pin (A.
         Sinclair, Locomotive Engine Running and Management, on Joy's gear), further only
-        where the guide would have to tilt by more than 27 degrees.  The guide is struck
+        where the guide would have to tilt by much more than 25 degrees.  The guide is struck
         with the length of the valve rod.  On both dead centres the anchor link brings the
         foot of the correcting link to one place; the lever's length is found on the
         linkage so that the die goes equally far above and below the middle of the guide.
+
+        The correcting link reaches about a stroke below the axle: its room above the rail is
+        to be looked at.  Inside admission puts the valve rod's pin between die and correcting
+        link, which reduces the die's motion and is less even.
         """
         stroke, inside = crank.stroke, admission == "inside"
-        link = stroke
-        pin = (0.3 if inside else 0.34) * link
+        link = 0.8 * stroke
+        pin = (0.2 if inside else 0.3) * link
         lever = (link - pin) ** 2 / pin
         swing = crank.throw * (1 - pin / link)
         ratio = (sizes.steam_lap + wanted.lead) / swing * (-1 if inside else 1)
         across = sizes.throw * math.cos(math.radians(sizes.advance)) / (crank.throw * (1 + ratio))
-        part = min(max(0.4, across / math.tan(math.radians(_TILT))), 0.6)
+        part = min(max(0.4, across / math.tan(math.radians(_TILT))), 0.75)
         tilt = math.degrees(math.atan(across / part)) * (1 if inside else -1)
         back = part * crank.connecting_rod
         middle = sum(crank.gudgeon_ends) / 2 - back
@@ -255,39 +260,50 @@ class Joy:
 
     @property
     def tuning(self) -> tuple[float, float]:
-        """Tilt of the guide, and the lever's arm beyond the die, which governs the lead."""
-        return (self.guide_angle_forward - self.guide_angle_backward) / 2, self.lever_upper
+        """Tilt of the guide, and the proportion of the lever's arms, which governs the lead."""
+        tilt = (self.guide_angle_forward - self.guide_angle_backward) / 2
+        return tilt, self.lever_upper / self.lever_lower
 
-    def tuned(self, tilt: float, upper: float) -> Joy:
-        """Return the gear with another tilt and another arm beyond the die; the spindle follows.
+    def tuned(self, tilt: float, ratio: float) -> Joy:
+        """Return the gear with another tilt and the die elsewhere on the lever; the guide follows.
 
-        It stays level with the valve rod's pin, so that the die's path is left as it was.
+        On the dead centres the lever's ends stay where they were, so that spindle, valve rod
+        and correcting link are left alone and the lead remains the same in every notch.
         """
         middle = (self.guide_angle_forward + self.guide_angle_backward) / 2
-        rise = (self.spindle_height - self.guide_y) / self.lever_upper if self.lever_upper else 1.0
+        # how the lever leans on the dead centres, where its pin is level with the spindle
+        level = (self.spindle_height - self.guide_y) / self.lever_upper if self.lever_upper else 1.0
+        level = min(max(level, 0.5), 1.0)
+        before = self.lever_lower * level
+        rise = before * (1 + self.tuning[1]) / (1 + ratio)
+        lower = math.hypot(rise, self.lever_lower * math.sqrt(1 - level**2))
         return replace(
             self, guide_angle_forward=middle + tilt, guide_angle_backward=middle - tilt,
-            lever_upper=upper, spindle_height=self.guide_y + rise * upper,
+            lever_lower=lower, lever_upper=ratio * lower, guide_y=self.guide_y + rise - before,
         )  # fmt: skip
 
     def neighbours(self) -> Sequence[Joy]:
         """Return the gear with guides of other curves, to even the cut-offs."""
         if self.guide != "curved":
             return ()
-        bent = [(1 + step / 12) / self.valve_rod for step in range(-24, 25)]
-        return [replace(self, guide_radius=round(1 / bend, 3)) for bend in bent if abs(bend) > 1e-9]
+        bent = [(1 + step / 12) / self.valve_rod for step in range(-12, 13) if step != -12]
+        return [replace(self, guide_radius=round(1 / bend, 3)) for bend in bent]
 
-    def called_for(self, sizes: ValveSizes, wanted: Wanted, crank: Crank) -> Wishes:
-        """Return lever and tilt that the wanted events call for."""
+    def called_for(
+        self, sizes: ValveSizes, now: EquivalentEccentric, wanted: Wanted, crank: Crank
+    ) -> Wishes:
+        """Return lever and tilt that the wanted events call for, by what the gear does now."""
         swing = float(np.ptp(self._lever_pins(crank)[:, 0])) / 2
         sense = 1 if self.admission == "outside" else -1
-        ratio = sense * (sizes.steam_lap + wanted.lead) / swing
-        across = sizes.throw * math.cos(math.radians(sizes.advance))
-        rise = crank.throw * self.rod_pin / crank.connecting_rod * (1 + ratio)
-        tilt = math.copysign(math.degrees(math.atan(across / rise)), self.tuning[0])
-        middle = (self.guide_angle_forward + self.guide_angle_backward) / 2
+        ratio = sense * (sizes.steam_lap + wanted.lead) / swing if swing > 0 else 0.0
+        if not -1 < ratio < 1:
+            return ()
+        # the die's run is enlarged by the lever, as it is and as it will be
+        enlarged = (1 + ratio) / (1 + self.tuning[1])
+        lever = self.tuned(self.tuning[0], ratio)
         return (
-            ("lever_upper", ratio * self.lever_lower, "lap and lead from the lever's swing"),
-            ("guide_angle_forward", middle + tilt, "for the cut-off wanted"),
-            ("guide_angle_backward", middle - tilt, "as forward, the other way"),
+            ("lever_upper", lever.lever_upper, "lap and lead from the lever's swing"),
+            ("lever_lower", lever.lever_lower, "the lever as long as it is, the die elsewhere"),
+            ("guide_y", lever.guide_y, "where the die stands on the dead centres"),
+            *tilt_wishes(self.tuning[0], self.guide_angle_forward, sizes, now, enlarged),
         )

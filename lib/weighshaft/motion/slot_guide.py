@@ -14,8 +14,10 @@ from typing import Any
 import numpy as np
 
 from ..sizes import size
+from .equivalent import EquivalentEccentric, ValveSizes
 from .frame import TINY, VAST, Array, arm_angle
 from .kernel import dyad
+from .parts import Wishes
 from .statics import towards
 
 
@@ -34,6 +36,30 @@ def tilt_size(direction: str) -> Any:
 def slot_size() -> Any:
     """Declare the length of the slot."""
     return size("Slot, length along the guide", low=TINY, high=VAST, default=None)
+
+
+def tilt_wishes(
+    tilt: float, forward: float, sizes: ValveSizes, now: EquivalentEccentric, larger: float
+) -> Wishes:
+    """Return the angles of the guide for the part of the motion that is square to the crank.
+
+    Parameters
+    ----------
+    tilt, forward : of the guide as it is in full forward gear, degrees.
+    sizes : of the eccentric that the wanted events call for.
+    now : the eccentric that the gear amounts to in full forward gear.
+    larger : how many times as far the other wishes make the die's tilt move the valve.
+    """
+    across = now.throw * math.cos(math.radians(now.advance))
+    if not across > 0:
+        return ()
+    needed = sizes.throw * math.cos(math.radians(sizes.advance)) / (across * larger)
+    new = math.degrees(math.atan(needed * math.tan(math.radians(tilt))))
+    opens = f"port opens {sizes.throw - sizes.steam_lap:.2f} mm in full gear"
+    return (
+        ("guide_angle_forward", forward - tilt + new, opens),
+        ("guide_angle_backward", forward - tilt - new, "as forward, the other way"),
+    )
 
 
 @dataclass(frozen=True)
