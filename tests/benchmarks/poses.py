@@ -88,7 +88,7 @@ def main() -> None:
     upper, lower = (centre[None] for centre in eccentrics(THETA))
     arm = arms()
     poses = len(THETA) * len(NOTCHES)
-    link = seconds(lambda: GEAR._link(upper, lower, arm)) / poses
+    link = seconds(lambda: GEAR._links(upper, lower, arm)) / poses
     residual = closure_error(GEAR.pose(CRANK, THETA[None], NOTCHES[:, None]))
     whole = seconds(lambda: solve_motion(CRANK, GEAR, THETA, NOTCHES)) / poses
     print(f"fsolve, three closure equations   {1e6 * general:8.3f} us a pose, miss {worst:.1e} mm")

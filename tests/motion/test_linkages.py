@@ -206,7 +206,7 @@ def test_inclined_spindle_is_the_gear_turned_about_the_axle(gear: object) -> Non
 @pytest.mark.parametrize(
     ("gear", "change", "joint"),
     [
-        (DIRECT, {"weighshaft_y": 178.0}, "lifting link"),
+        (DIRECT, {"weighshaft_x": 20.0}, "lifting link"),
         (DIRECT, {"link_radius": 14.0}, "die"),
         (ROCKER, {"valve_rod": 8.0, "spindle_height": 75.0}, "valve rod"),
         (OUTSIDE, {"eccentric_rod": 40.0}, "link tail"),

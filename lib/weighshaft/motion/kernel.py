@@ -192,9 +192,16 @@ def closure_error(pose: Pose) -> float:
     """Return by how much the worst bar of any pose misses its length, mm."""
     worst = 0.0
     for one, other, length in pose.bars:
-        away = pose.points[one] - pose.points[other]
-        worst = max(worst, float(np.max(np.abs(np.hypot(away[..., 0], away[..., 1]) - length))))
+        worst = max(worst, float(np.max(_miss(pose, one, other, length))))
     return worst
+
+
+def _miss(pose: Pose, one: str, other: str, length: float) -> Array:
+    """Return by how much a bar misses its length, mm; a plain root, since hypot takes tenfold."""
+    away = pose.points[one] - pose.points[other]
+    x, y = away[..., 0], away[..., 1]
+    missed: Array = np.abs(np.sqrt(x * x + y * y) - length)
+    return missed
 
 
 def prove(crank: Crank, gear: Gear, reversers: ArrayLike) -> None:
@@ -239,9 +246,7 @@ def _refuse_locked(pose: Pose, theta: Array, reversers: tuple[float, ...]) -> No
     for margin in margins.values():
         bad |= ~(margin > 0)
     for one, other, length in pose.bars:
-        away = pose.points[one] - pose.points[other]
-        error = np.abs(np.hypot(away[..., 0], away[..., 1]) - length)
-        bad |= ~(error < CLOSED + ROUNDING * length)
+        bad |= ~(_miss(pose, one, other, length) < CLOSED + ROUNDING * length)
     if not bad.any():
         return
     row, column = (int(i) for i in np.unravel_index(np.argmax(bad), bad.shape))

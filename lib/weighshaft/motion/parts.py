@@ -68,9 +68,8 @@ def turn(c: Array, s: Array, by: Array) -> tuple[Array, Array]:
     The Cayley map turns by 2 atan(by / 2), which is `by` to the third order: all that an
     iteration asks for.
     """
-    t = 0.5 * by
-    square = t * t
-    cos, sin = (1 - square) / (1 + square), 2 * t / (1 + square)
+    share = 1 / (1 + 0.25 * by * by)
+    cos, sin = 2 * share - 1, by * share
     return c * cos - s * sin, s * cos + c * sin
 
 

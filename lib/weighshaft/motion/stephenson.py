@@ -35,6 +35,7 @@ from .parts import (
 from .statics import balance, moment, towards
 
 _STEPS = 12
+_BLOCK = 4400  # poses
 _ROCKER = (
     "rocker_x", "rocker_y", "rocker_lower", "rocker_upper", "rocker_angle", "valve_rod",
     "spindle_height",
@@ -149,7 +150,7 @@ class Stephenson:
             self.arm_angle_backward,
             reverser,
         )
-        x, y, c, s, margins = self._link(upper, lower, arm)
+        x, y, c, s, margins = self._links(upper, lower, arm)
 
         def at(ahead: float, above: float) -> Array:
             dx, dy = turned(c, s, ahead, above)
@@ -195,6 +196,25 @@ class Stephenson:
         slid = np.arctan2(c * away[..., 1] - s * away[..., 0], c * away[..., 0] + s * away[..., 1])
         return Pose(xi, points, tuple(bars), margins, die=self.link_radius * slid)
 
+    def _links(
+        self, upper: Array, lower: Array, arm: Array
+    ) -> tuple[Array, Array, Array, Array, dict[str, Array]]:
+        """Close the link a few notches at a time, so that the arrays stay in the near cache.
+
+        Larger ones take twice as long a pose: their memory is handed back and fetched anew.
+        """
+        rows = max(1, _BLOCK // upper.shape[-2])
+        if rows >= len(arm):
+            return self._link(upper, lower, arm)
+        done = []
+        for first in range(0, len(arm), rows):
+            some = slice(first, first + rows)
+            own = some if len(upper) > 1 else slice(None)
+            done.append(self._link(upper[own], lower[own], arm[some]))
+        x, y, c, s = (np.concatenate([block[i] for block in done]) for i in range(4))
+        margins = {name: np.concatenate([block[4][name] for block in done]) for name in done[0][4]}
+        return x, y, c, s, margins
+
     def _link(
         self, upper: Array, lower: Array, arm: Array
     ) -> tuple[Array, Array, Array, Array, dict[str, Array]]:
@@ -210,31 +230,35 @@ class Stephenson:
         c, s = self._start(middle_y, half_x, half_y, arm)
         # middle of the pins less middle of the eccentrics, less the arm's end
         base_x, base_y = middle_x - arm[..., 0], middle_y - arm[..., 1]
-        square, tolerance = rod * rod, 2e-11 * reach  # 1e-11 mm on the lifting link
-        error = margin = room = np.zeros(1)
+        square, reach2 = rod * rod, reach * reach
+        tolerance = 2e-11 * reach  # 1e-11 mm on the lifting link
+        along, across = ahead / half, above / half
+        slope = dx = dy = np.ones(1)
         with np.errstate(divide="ignore", invalid="ignore"):
             for step in range(_STEPS):
-                wx, wy = -half * s - half_x, half * c - half_y
-                w2 = wx * wx + wy * wy
-                room = square - w2
-                k = np.sqrt(np.maximum(room, 0.0) / w2)
-                px, py = k * wy, -k * wx  # at a right angle to w, ahead of the axle
-                bx, by = c * ahead - s * above, s * ahead + c * above
+                hc, hs = half * c, half * s
+                back, wy = hs + half_x, hc - half_y  # w is (-back, wy)
+                w2 = back * back + wy * wy
+                k2 = np.maximum(square / w2 - 1, 1e-12)
+                k = np.sqrt(k2)
+                px, py = k * wy, k * back  # at a right angle to w, ahead of the axle
+                bx, by = along * hc, along * hs
+                if above:
+                    bx, by = bx - across * hs, by + across * hc
                 sx, sy = base_x + px + bx, base_y + py + by
-                error = sx * sx + sy * sy - reach * reach
-                # change of all that with the tilt
-                dwx, dwy = -half * c, -half * s
-                stretch = (wx * dwx + wy * dwy) / w2 * (square / np.maximum(room, 1e-12 * square))
-                dx = k * dwy - px * stretch - by
-                dy = -k * dwx - py * stretch + bx
-                slope = 2 * (sx * dx + sy * dy)
-                margin = slope
-                if step == _STEPS - 1 or np.max(np.abs(error)) < tolerance:
+                error = sx * sx + sy * sy - reach2
+                if step == _STEPS - 1 or (step > 1 and np.max(np.abs(error)) < tolerance):
                     break
-                c, s = turn(c, s, np.clip(-error / slope, -0.5, 0.5))
-            length = np.hypot(dx, dy)
-            margin = side * margin / (2 * reach * length)
-            margin = np.where(np.isfinite(margin), margin, -1.0)
+                # change of all that with the tilt
+                stretch = (wy * hs - back * hc) * (square / (w2 * w2 * k2))
+                dx = px * stretch - k * hs - by
+                dy = py * stretch + k * hc + bx
+                slope = sx * dx + sy * dy
+                c, s = turn(c, s, np.clip(-0.5 * error / slope, -0.5, 0.5))
+            # the slope is that of the last step but one, which differs by less than a micron
+            margin = side * slope / (reach * np.sqrt(dx * dx + dy * dy))
+            margin = np.where(np.isfinite(margin) & np.isfinite(error), margin, -1.0)
+            room = square - w2
         margins = {
             "eccentric rods": room / square,
             "lifting link": margin,
