@@ -24,6 +24,9 @@ GEARS: dict[str, Joy | Hackworth] = {
     "Hackworth": Hackworth.laid_out(CRANK, SIZES, WANTED, "outside"),
     "Hackworth, straight": Hackworth.laid_out(CRANK, SIZES, WANTED, "outside", guide="straight"),
     "Hackworth, inside": Hackworth.laid_out(CRANK, SIZES, WANTED, "inside"),
+    "Hackworth, from behind": replace(
+        Hackworth.laid_out(CRANK, SIZES, WANTED, "outside"), guide_radius=-150.0
+    ),
     "Hackworth, beyond": Hackworth.laid_out(CRANK, SIZES, WANTED, "outside", beyond=True),
 }
 

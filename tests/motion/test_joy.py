@@ -92,7 +92,7 @@ def test_agrees_with_equations_in_cartesian_coordinates(
     ("gear", "change", "joint"),
     [
         (CURVED, {"anchor_link": 10.0}, "anchor link"),
-        (CURVED, {"guide_y": CURVED.guide_y + 60.0}, "die"),
+        (CURVED, {"guide_x": CURVED.guide_x + 60.0}, "die"),
         (STRAIGHT, {"guide_x": STRAIGHT.guide_x + 60.0}, "die"),
         (CURVED, {"valve_rod": 5.0, "guide_radius": 70.0}, "valve rod"),
         (STRAIGHT, {"guide_angle_forward": -20.0}, "guide"),
