@@ -31,6 +31,7 @@ from weighshaft.motion.no_lap import cost_of_no_lap, mean_events
 from weighshaft.motion.proportions import fitted
 from weighshaft.pictures.motion import pictures
 from weighshaft.sizes import SizeError
+from weighshaft.trade.saturation import saturation
 
 CRANK = Crank(15.875, 45.0)
 TURN = np.linspace(0.0, 360.0, 72, endpoint=False)
@@ -281,6 +282,11 @@ def test_cost_is_that_of_the_two_diagrams() -> None:
     assert cost.mean_pressure == pytest.approx(means[0], rel=1e-4)
     assert cost.mean_pressure_with_lap == pytest.approx(means[1], rel=1e-4)
     assert cost.cutoff == pytest.approx(100, abs=1e-6)
+    live, spent = saturation(2.8).density, saturation(0.2).density
+    filled, kept = lapped.cutoff + 0.08, lapped.compression + 0.08
+    assert kept > 0.1
+    assert cost.steam_with_lap == pytest.approx(live * filled - spent * kept)
+    assert cost.steam == pytest.approx(live * 1.08 - spent * 0.08)
     for_work = (cost.steam / means[0]) / (cost.steam_with_lap / means[1])
     assert cost.more_steam == pytest.approx(100 * (for_work - 1), abs=0.05)
     assert cost.workings[-1].result == pytest.approx(for_work, abs=5e-4)

@@ -3,8 +3,8 @@
 Sources: J. Bourne, A Catechism of the Steam Engine, questions 180 to 182: steam cut off at a
 quarter of the stroke gives 50 squares of the diagram by its entry and about 69 more by its
 expansion; the gain is the hyperbolic logarithm of the expansion (the rule's end from memory).
-A Text-Book of Mechanical Engineering (Lineham, the name from memory), on reversing: with lap and lead the
-eccentric leads the crank by 90 degrees and lap and lead; so by 90 degrees with neither.
+A Text-Book of Mechanical Engineering (Lineham, the name from memory), on reversing: with lap
+and lead the eccentric leads the crank by 90 degrees and lap and lead; so by 90 with neither.
 No published layout of a change-over gear with dimensions and events was found.
 """
 
