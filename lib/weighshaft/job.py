@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache, lru_cache
 from typing import Any
 
@@ -100,14 +100,16 @@ def work(design: Design) -> Work:
     blast = _worked(
         faults, nozzle.work, design.nozzle,
         bore=sizes.bore, stroke=sizes.stroke, number=sizes.number, pressure=sizes.pressure,
-        full_cutoff=moved.cutoff_full if moved else design.motion.wanted.cutoff,
-        running_cutoff=moved.cutoff_running if moved else design.motion.wanted.cutoff,
+        full_cutoff=(moved and moved.cutoff_full) or design.motion.wanted.cutoff,
+        running_cutoff=(moved and moved.cutoff_running) or design.motion.wanted.cutoff,
         driving_diameter=design.wheels.driving_diameter,
         speed=getattr(in_scale, "running_speed", None),
         clearance_percent=getattr(hauled, "clearance_percent", None),
         condensed=sizes.cycle.drawn, drill_sets=design.threads.rack.sets,
         ratio=design.scale.ratio, fixed=fixed,
     )  # fmt: skip
+    if blast is not None and (moved is None or moved.cutoff_full is None):
+        blast = replace(blast, findings=())  # steam that does not flow is not to be judged
     results = (in_scale, hauled, moved, wheeled, threaded, blast)
     found = [finding for result in results if result for finding in result.findings]
     return Work(design, *results, findings=by_level([*faults, *unlocked(found, fixed)]))
@@ -121,14 +123,17 @@ def _motion(design: Design, faults: list[Finding]) -> MotionResult | None:
             design.motion, crank=sizes.crank, pressure=sizes.pressure
         )
         return moved
-    except (motion.MotionLocks, SizeError, ValueError) as refused:
+    except motion.MotionLocks as refused:
         faults.append(locked(str(refused)))
-        return None
+    except SizeError as refused:
+        field = f"motion.{refused.field}" if refused.field else "motion.gear"
+        faults.append(Finding("stop", "motion", (field,), str(refused)))
+    return None
 
 
 def _steam_events(design: Design, moved: MotionResult | None) -> dict[str, float | None]:
     """Return the events that the steam sees; while the gear locks, those that are wanted."""
-    if moved is None:
+    if moved is None or moved.cutoff_full is None:
         wanted = design.motion.wanted.cutoff
         return {
             "full_cutoff": wanted,

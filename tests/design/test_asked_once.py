@@ -110,7 +110,8 @@ SUBJECTS: dict[str, set[str]] = {
         "cylinders.crosshead.big_end", "wheels.cylinders.big_end", "wheels.cylinders.return_crank",
     },
     "eccentric": {
-        "motion.gear.eccentric_throw", "motion.gear.eccentric_rod", "wheels.between.sheaves",
+        "motion.gear.eccentric_throw", "motion.gear.eccentric_rod", "motion.gear.eccentric_angle",
+        "motion.gear.valve_pin", "wheels.between.sheaves",
     },
     "sheave": {
         "wheels.between.sheaves", "wheels.between.sheave_width", "wheels.between.sheave_gap",

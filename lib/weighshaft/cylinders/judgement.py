@@ -167,7 +167,7 @@ def _steam(cylinders: Cylinders, result: CylindersResult, valve_lifts: bool) -> 
     yield from _water(cylinders, result, valve_lifts)
     for speed, fields, what in (
         (result.passage_speed, "passages.holes passages.hole_diameter", "passage"),
-        (result.port_speed, "bore", "port"),
+        (result.port_speed, "motion.valve.port_width motion.valve.port_length", "port"),
     ):
         if speed is not None and speed > STEAM_SPEED_LIMIT:
             yield said(

@@ -13,8 +13,11 @@ def said(
     source: str = COMMON,
     change: tuple[str, float | str] | None = None,
 ) -> Finding:
-    """Return a finding of this chapter; `fields` are paths inside it, parted by spaces."""
-    paths = tuple(f"cylinders.{path}" for path in fields.split())
+    """Return a finding of this chapter; `fields` are paths inside it, or full
+    ones of the motion, parted by spaces."""
+    paths = tuple(
+        path if path.startswith("motion.") else f"cylinders.{path}" for path in fields.split()
+    )
     if change is not None:
         change = (f"cylinders.{change[0]}", change[1])
     return Finding(level, "cylinders", paths, says, mend, source, change)

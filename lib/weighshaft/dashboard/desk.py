@@ -161,6 +161,11 @@ class Desk:
         if getattr(self.design.at(path), "kind", None) == kind:
             return
         changes = changed_kind(self.design, path, kind, self.shelf)
+        for bought in sorted(set(changes) & set(self.design.fixed)):
+            raise DesignRefused(
+                f"Another kind would change the {self._size(bought).label.lower()}, which a bought "
+                "part has settled; take its mark away first."
+            )
         # notes and marks on sizes that the other kind does not have would be refused in a file
         self._take(self._without_marks_under(path).changed(changes))
         self.says = f"{kind[:1].upper()}{kind[1:]}: laid out afresh; Undo brings the other back."

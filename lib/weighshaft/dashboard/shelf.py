@@ -39,7 +39,7 @@ def file_stem(name: str) -> str:
         stem = stem[: -len(".loco")].strip(" .")
     if not stem:
         raise DesignRefused("A design needs a name of a few letters or figures to be saved under.")
-    return f"{stem} engine" if stem.split(".")[0].lower() in _RESERVED else stem
+    return f"engine {stem}" if stem.split(".")[0].lower() in _RESERVED else stem
 
 
 class Shelf:
@@ -90,7 +90,8 @@ class Shelf:
 
     def holds(self, key: str) -> bool:
         """Whether a design of that key stands on the shelf."""
-        return any(one.key == key for one in self.designs())
+        # some systems take capitals and small letters for the same
+        return any(one.key.casefold() == key.casefold() for one in self.designs())
 
     def save(self, design: Design, key: str) -> None:
         """Write a design under a key made by `file_stem`; the last ten versions are kept."""

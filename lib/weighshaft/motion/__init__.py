@@ -1,10 +1,12 @@
 """Valves and motion."""
 
+from .baker import Baker
 from .decisions import NOTCHES, ValveMotion
 from .equivalent import Wanted, equivalent_eccentric, sizes_for_events, zeuner_link
 from .events import EndEvents, Event, ValveEvents, events_over, valve_events
 from .frame import Crank, MotionLocks
 from .gears import GEARS, AnyGear
+from .hackworth import Hackworth
 from .kernel import Gear, Motion, solve_motion
 from .port_face import FaceSizes, PortFace
 from .slip_eccentric import SlipEccentric
@@ -13,8 +15,31 @@ from .valves import SlideValve, ValveSetting
 from .walschaerts import Walschaerts
 
 __all__ = [
-    "GEARS", "NOTCHES", "AnyGear", "Crank", "EndEvents", "Event", "FaceSizes", "Gear", "Motion",
-    "MotionLocks", "PortFace", "SlideValve", "SlipEccentric", "Stephenson", "ValveEvents",
-    "ValveMotion", "ValveSetting", "Walschaerts", "Wanted", "equivalent_eccentric",
-    "events_over", "sizes_for_events", "solve_motion", "valve_events", "zeuner_link",
+    "GEARS",
+    "NOTCHES",
+    "AnyGear",
+    "Baker",
+    "Crank",
+    "EndEvents",
+    "Event",
+    "FaceSizes",
+    "Gear",
+    "Hackworth",
+    "Motion",
+    "MotionLocks",
+    "PortFace",
+    "SlideValve",
+    "SlipEccentric",
+    "Stephenson",
+    "ValveEvents",
+    "ValveMotion",
+    "ValveSetting",
+    "Walschaerts",
+    "Wanted",
+    "equivalent_eccentric",
+    "events_over",
+    "sizes_for_events",
+    "solve_motion",
+    "valve_events",
+    "zeuner_link",
 ]  # fmt: skip

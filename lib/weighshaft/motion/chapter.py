@@ -8,7 +8,7 @@ import numpy as np
 
 from ..findings import Finding, Suggestion
 from ..measures import BAR
-from ..sizes import figure
+from ..sizes import SizeError, figure
 from ..working import Working
 from .decisions import ValveMotion
 from .equivalent import EquivalentEccentric, equivalent_eccentric, sizes_for_events
@@ -42,15 +42,15 @@ class MotionResult:
     displacement : (notches, frames) valve after setting, mm.
     """
 
-    cutoff_full: float = figure("Cut-off in full forward gear", "%", main=True)
+    cutoff_full: float | None = figure("Cut-off in full forward gear", "%", main=True)
     cutoff_running: float | None = figure("Cut-off in the notch looked at", "%", main=True)
     lead_full: float = figure("Lead in full forward gear", main=True)
     opening_running: float = figure("Port opens in the notch looked at", main=True)
     travel: float = figure("Greatest valve travel", main=True)
     release_running: float | None = figure("Release in the notch looked at", "%")
     compression_running: float | None = figure("Compression in the notch looked at", "%")
-    release_full: float = figure("Release in full forward gear", "%")
-    compression_full: float = figure("Compression in full forward gear", "%")
+    release_full: float | None = figure("Release in full forward gear", "%")
+    compression_full: float | None = figure("Compression in full forward gear", "%")
     die_slip: float | None = figure("Die slips in its slot, notch looked at")
     die_reach: float | None = figure("Die goes furthest from the middle of its slot")
     valve_force: float | None = figure("Friction of the valve under steam", "N")
@@ -94,24 +94,27 @@ def work(motion: ValveMotion, *, crank: Crank, pressure: float) -> MotionResult:
     travel = max(one.travel for one in events)
     face = port_face(valve, motion.face, travel)
     valve_force, forces = _forces(motion, face, crank, look, pressure)
-    wanted = sizes_for_events(
-        motion.wanted.cutoff, motion.wanted.lead, motion.wanted.port_opening or valve.port_width
-    )
+    asked, wanted = motion.wanted, None
+    refused: tuple[Finding, ...] = ()
+    try:
+        wanted = sizes_for_events(asked.cutoff, asked.lead, asked.port_opening or valve.port_width)
+    except SizeError as no:
+        refused = (Finding("check", "motion", (f"motion.wanted.{no.field}",), str(no)),)
     # the sign of inside admission is the valve's, not the eccentric's
     equivalent = tuple(equivalent_eccentric(FRAMES, valve.sense * one) for one in displacement)
     die = motions.die
     slip = None if die is None else float(np.ptp(die[len(notches)]))
     reach = None if die is None else float(np.abs(die).max())
     result = MotionResult(
-        cutoff_full=_mean(full, "cutoff") or 0.0,
+        cutoff_full=_mean(full, "cutoff"),
         cutoff_running=_mean(running, "cutoff"),
         lead_full=(full.front.lead + full.back.lead) / 2,
         opening_running=min(running.front.port_opening, running.back.port_opening),
         travel=travel,
         release_running=_mean(running, "release"),
         compression_running=_mean(running, "compression"),
-        release_full=_mean(full, "release") or 100.0,
-        compression_full=_mean(full, "compression") or 0.0,
+        release_full=_mean(full, "release"),
+        compression_full=_mean(full, "compression"),
         die_slip=slip,
         die_reach=reach,
         valve_force=valve_force,
@@ -126,11 +129,11 @@ def work(motion: ValveMotion, *, crank: Crank, pressure: float) -> MotionResult:
         crank=crank,
         shown=shown,
         displacement=displacement,
-        workings=wanted.workings,
-        suggestions=suggest(motion, crank, wanted, equivalent[-1]),
+        workings=wanted.workings if wanted else (),
+        suggestions=suggest(motion, crank, wanted, equivalent[-1]) if wanted else (),
         findings=(),
     )
-    found = (*judge(motion, result), *face_findings(valve, motion.face, face))
+    found = (*refused, *judge(motion, result), *face_findings(valve, motion.face, face))
     return replace(result, findings=found)
 
 

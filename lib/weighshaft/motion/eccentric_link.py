@@ -31,6 +31,7 @@ def close_in(
     sense: float,
     tolerance: float,
     longest: float,
+    limits: tuple[Array, Array] | None = None,
 ) -> tuple[Array, Array]:
     """Return where an equation in one unknown is met on the branch wanted, and what it misses.
 
@@ -43,6 +44,8 @@ def close_in(
     sense : sign of the slope on the branch wanted.
     tolerance : of the error.
     longest : limit of a step.
+    limits : lower and upper end of what can be reached; never passed, only half of the way
+        there.
     """
     x = start
     error = np.zeros(1)
@@ -58,7 +61,12 @@ def close_in(
             # on the wrong side of the lowest place: over to the other
             move = np.where(sense * slope > 0, -error / slope, sense * longest)
             move = np.where(np.isfinite(move), move, sense * longest)
-            x = x + pace * np.clip(move, -longest, longest)
+            aim = x + pace * np.clip(move, -longest, longest)
+            if limits is not None:
+                low, high = limits
+                aim = np.where(aim > high, (x + high) / 2, aim)
+                aim = np.where(aim < low, (x + low) / 2, aim)
+            x = aim
     return x, error
 
 

@@ -83,9 +83,13 @@ def sizes_for_events(cutoff: float, lead: float, port_opening: float) -> ValveSi
             "an opening well above the lead would do.",
             "port_opening",
         )
-    throw = throw_for_events.work("Throw", "mm", o=port_opening, l=lead, x=cutoff / 100)
-    lap = lap_for_opening.work("Steam lap", "mm", r=throw.result, o=port_opening)
-    advance = advance_for_lead.work("Angle of advance", "deg", L=lap.result, l=lead, r=throw.result)
+    throw = throw_for_events.work(
+        "Throw of a single eccentric", "mm", o=port_opening, l=lead, x=cutoff / 100
+    )
+    lap = lap_for_opening.work("Steam lap with it", "mm", r=throw.result, o=port_opening)
+    advance = advance_for_lead.work(
+        "Its angle of advance", "deg", L=lap.result, l=lead, r=throw.result
+    )
     return ValveSizes(
         throw=throw.result,
         steam_lap=lap.result,

@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from ..sizes import figure
+from ..sizes import SizeError, figure
 from .frame import Array, Crank
 from .kernel import Gear, prove, solve_motion
 from .valves import SlideValve, ValveSetting, check_admission
@@ -222,9 +222,10 @@ def _equal_cutoffs(
         f1 = difference(now)
         if f1 is not None and abs(f1) < 1e-9:
             return start + now
-    raise ValueError(
+    raise SizeError(
         f"The valve cannot be set for equal cut-offs at {setting.reverser:+.2f} of the reverser: "
-        "an end does not cut off there; a notch nearer full gear would do."
+        "an end does not cut off there; a notch nearer full gear would do.",
+        "setting.reverser",
     )
 
 

@@ -39,6 +39,9 @@ class MotionLocks(ValueError):
             "the parts cannot reach each other there."
         )
 
+    def __reduce__(self) -> tuple[type, tuple[str, float, float | None]]:
+        return type(self), (self.joint, self.crank_angle, self.reverser)
+
 
 @dataclass(frozen=True)
 class Crank:

@@ -12,7 +12,6 @@ from .decisions import ValveMotion
 from .equivalent import EquivalentEccentric, ValveSizes
 from .events import EndEvents, ValveEvents
 from .frame import Crank
-from .slip_eccentric import SlipEccentric
 from .stephenson import Stephenson
 
 if TYPE_CHECKING:
@@ -26,6 +25,14 @@ def judge(motion: ValveMotion, result: MotionResult) -> tuple[Finding, ...]:
     """Return the findings on events, openings, die and angles of transmission."""
     found = [*_full_gear(motion, result), *_evenness(motion, result), *_openings(motion, result)]
     found += _leads(motion, result)
+    if motion.valve_type == "slide" and motion.valve.admission == "inside":
+        found.append(
+            _finding(
+                "check", ("motion.valve_type", "motion.valve.admission"),
+                "A slide valve that admits inside is lifted off its face by the steam under it.",
+                "A piston valve, or outside admission.",
+            )
+        )  # fmt: skip
     found += _die(motion, result)
     sharp = result.least_margin
     if sharp < 0.64:
@@ -53,72 +60,100 @@ def _finding(
 
 
 def _full_gear(motion: ValveMotion, result: MotionResult) -> list[Finding]:
-    lap, throw = ("motion.valve.steam_lap",), result.cutoff_full
-    found = []
-    if result.full.front.cutoff is None or result.full.back.cutoff is None:
+    lap, full, width = ("motion.valve.steam_lap",), result.full, motion.valve.port_width
+    cutoff, lead = result.cutoff_full, result.lead_full
+    if cutoff is None:
         return [
             _finding(
-                "stop",
-                lap,
-                "In full forward gear a steam port does not open and shut as it should: "
-                f"front opens {result.full.front.port_opening:.2f} mm, "
-                f"back {result.full.back.port_opening:.2f} mm.",
+                "stop", lap,
+                "In full forward gear a steam port does not open and shut as it should: front "
+                f"opens {full.front.port_opening:.2f} mm, back {full.back.port_opening:.2f} mm.",
                 "Less lap or more travel.",
             )
-        ]
-    if throw < 70:
+        ]  # fmt: skip
+    if lead < -width or (result.release_full is not None and result.release_full < 50):
+        return [
+            _finding(
+                "stop", ("motion.gear",),
+                f"In full forward gear the ports are shut by {-lead:.2f} mm at dead centre and cut "
+                f"off at {cutoff:.1f} %: the valve is driven as for the other direction.",
+                "Exchange the lifting arm's angles for forward and backward, or key the eccentric "
+                "or return crank half a turn round.",
+            )
+        ]  # fmt: skip
+    found = []
+    if cutoff < 70:
         found.append(
             _finding(
                 "check",
                 lap,
-                f"Cut-off in full forward gear is {throw:.1f} %; the "
+                f"Cut-off in full forward gear is {cutoff:.1f} %; the "
                 "engine may not start in every position of its cranks.",
                 "75 to 85 % is usual: less lap for the travel.",
             )
         )
-    elif throw > 88:
+    elif cutoff > 88:
         found.append(
             _finding(
                 "check",
                 lap,
-                f"Cut-off in full forward gear is {throw:.1f} %, which wastes steam.",
+                f"Cut-off in full forward gear is {cutoff:.1f} %, which wastes steam.",
                 "75 to 85 % is usual: more lap for the travel.",
             )
         )
     else:
-        found.append(_finding("fine", lap, f"Cut-off in full forward gear is {throw:.1f} %."))
-    if result.release_full < 88:
+        found.append(_finding("fine", lap, f"Cut-off in full forward gear is {cutoff:.1f} %."))
+    exhaust = ("motion.valve.exhaust_lap",)
+    if result.release_full is None or result.compression_full is None:
         found.append(
             _finding(
                 "check",
-                ("motion.valve.exhaust_lap",),
+                exhaust,
+                "In full forward gear a port is never shut to exhaust.",
+                "Less exhaust clearance.",
+            )
+        )
+    elif result.release_full < 88:
+        found.append(
+            _finding(
+                "check",
+                exhaust,
                 f"Release in full forward gear is at {result.release_full:.1f} %; "
                 "92 % or later is usual.",
                 "Exhaust lap, or less steam lap.",
             )
         )
-    lead, width = result.lead_full, motion.valve.port_width
+    return found + _lead_full(motion, lead)
+
+
+def _lead_full(motion: ValveMotion, lead: float) -> list[Finding]:
+    width, gear = motion.valve.port_width, ("motion.gear",)
     if lead < -0.02 * width:
-        found.append(
+        return [
             _finding(
                 "check",
-                ("motion.gear",),
-                f"In full forward gear the ports are still covered by {-lead:.2f} mm "
-                "at dead centre.",
-                "A little more advance.",
+                gear,
+                f"In full forward gear the ports are still covered by "
+                f"{-lead:.2f} mm at dead centre.",
+                f"A little more {_governs(motion)}.",
             )
-        )
-    elif lead > 0.25 * width:
-        found.append(
+        ]
+    if lead > 0.25 * width:
+        return [
             _finding(
                 "check",
-                ("motion.gear",),
-                f"The lead in full forward gear is {lead:.2f} mm, more than a quarter "
-                f"of the {width:.2f} mm port; the engine will knock at starting.",
-                "A little less advance.",
+                gear,
+                f"The lead in full forward gear is {lead:.2f} mm, more than "
+                f"a quarter of the {width:.2f} mm port; the engine will knock at starting.",
+                f"A little less {_governs(motion)}.",
             )
-        )
-    return found
+        ]
+    return []
+
+
+def _governs(motion: ValveMotion) -> str:
+    """Return what governs the lead of this gear, in words."""
+    return "advance" if hasattr(motion.gear, "advance") else "of the lever from the crosshead"
 
 
 def _evenness(motion: ValveMotion, result: MotionResult) -> list[Finding]:
@@ -141,12 +176,12 @@ def _evenness(motion: ValveMotion, result: MotionResult) -> list[Finding]:
         )
         if differs <= EVEN:
             found.append(_finding("fine", ("motion.gear",), f"{says}."))
-        elif isinstance(motion.gear, SlipEccentric):
+        elif not motion.gear.notched:
             found.append(
                 _finding(
                     "check",
                     ("motion.setting.rule",),
-                    f"{says}: with equal leads a slip eccentric cannot do better, "
+                    f"{says}: with equal leads a single eccentric cannot do better, "
                     "since the connecting rod is short.",
                     "Set the valve for equal cut-offs if an even beat matters more "
                     "than equal leads.",
@@ -158,11 +193,16 @@ def _evenness(motion: ValveMotion, result: MotionResult) -> list[Finding]:
                     "check",
                     ("motion.gear",),
                     f"{says}.",
-                    "Within 5 % is usual. Moving the lifting pin is the first "
-                    "remedy with a link motion.",
+                    _evens(motion),
                 )
             )
     return found
+
+
+def _evens(motion: ValveMotion) -> str:
+    """Return the first remedy for uneven cut-offs, by what this gear has to be moved."""
+    first = "its lifting pin" if hasattr(motion.gear, "suspension_ahead") else "its link or lever"
+    return f"Within 5 % is usual. Moving {first} is the first remedy with this gear."
 
 
 def _leads(motion: ValveMotion, result: MotionResult) -> list[Finding]:
@@ -253,7 +293,7 @@ def _die(motion: ValveMotion, result: MotionResult) -> list[Finding]:
         found.append(
             _finding(
                 "stop",
-                (path, "motion.gear.arm_angle_forward"),
+                (path, "motion.gear"),
                 f"The die leaves the slot by {out:.2f} mm.",
                 f"Lengthen the slot to {needed:.2f} mm or lift less.",
                 change=(path, math.ceil(needed * 10) / 10),
@@ -337,5 +377,6 @@ def locked(message: str) -> Finding:
         "stop",
         ("motion.gear",),
         message,
-        "Lengthen the part named, or bring its pivots nearer each other.",
+        "Look at the lengths that meet there and at the places of their pivots. Until the gear "
+        "turns, cylinders are reckoned with the cut-off wanted and the nozzle is not judged.",
     )

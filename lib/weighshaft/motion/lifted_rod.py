@@ -76,7 +76,10 @@ class LiftedRod:
             return qx * qx + qy * qy - reach * reach, 2 * (qx * moves_x + qy * moves_y)
 
         tolerance = 2 * reach * max(1e-11, 4e-16 * max(reach, rod))
-        w, error = close_in(equation, self._start(place, arm, part), side, tolerance, self.step)
+        low, high = limits = self._limits(place)
+        room = 0.02 * np.minimum(high - low, rod)
+        start = np.clip(self._start(place, arm, part), low + room, high - room)
+        w, error = close_in(equation, start, side, tolerance, self.step, limits)
         with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
             dx, dy, _, _ = self._along(place, w)
             die = np.stack([dx, dy], axis=-1)
@@ -139,6 +142,23 @@ class LiftedRod:
         ax, ay = turned(place.c, place.s, w * t * over, w * over)
         gx, gy = turned(place.c, place.s, 2 * t * over * over, (1 - t * t) * over * over)
         return place.x + ax, place.y + ay, gx, gy
+
+    def _limits(self, place: LinkPlace) -> tuple[Array, Array]:
+        """Return between which `w` the rod reaches the spindle's line: there it stands square."""
+        line_x, line_y = self.spindle.along
+        off = line_x * (place.y - self.spindle.height) - line_y * place.x
+        ahead = line_x * place.s - line_y * place.c
+        above = line_x * place.c + line_y * place.s
+        ends = []
+        for far in (-self.length, self.length):
+            # off (1 + t^2) + ahead bend w^2 / 2 + above w = far (1 + t^2), t = bend w / 2
+            rest = off - far
+            square = self.bend**2 / 4 * rest + self.bend * ahead / 2
+            room = above * above - 4 * square * rest
+            with np.errstate(divide="ignore", invalid="ignore"):
+                root = -2 * rest / (above + np.copysign(np.sqrt(room), above))
+            ends.append(np.where(np.isfinite(root), root, math.copysign(1e3, far) * self.length))
+        return np.minimum(*ends), np.maximum(*ends)
 
     def _start(self, place: LinkPlace, arm: Array, part: float) -> Array:
         """Return the die's place from the height at which the rod is carried, rod level."""

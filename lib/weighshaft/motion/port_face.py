@@ -88,7 +88,7 @@ def port_face(valve: SlideValve, sizes: FaceSizes, travel: float) -> PortFace | 
         cavity_length=2 * cavity,
         land=valve_half - cavity,
         exhaust_left=valve.exhaust_port - max(0.0, over - (cavity - half)),
-        seal=valve_half - over - half,
+        seal=min(valve_half - over - half, valve_half - cavity),
         chest_needed=2 * valve_half + travel + 2 * sizes.chest_clearance,
         bears=2 * valve_half * width,
     )
@@ -110,6 +110,13 @@ def face_findings(
             ),
         )
     found: list[Finding] = []
+    if valve.steam_lap + valve.exhaust_lap <= 0:
+        found.append(
+            Finding("stop", "motion", ("motion.valve.exhaust_lap",),
+                    f"With {-valve.exhaust_lap:.2f} mm of exhaust clearance and "
+                    f"{valve.steam_lap:.2f} mm of lap a port is open to steam and exhaust at once: "
+                    "live steam blows through.", "Less exhaust clearance than lap.")
+        )  # fmt: skip
     if valve.admission == "outside":
         found += [_exhaust(valve, face), _seal(valve, face)]
     if valve.port_width and face.cavity_half <= 0:

@@ -274,7 +274,7 @@ class Stephenson:
         ahead, above = self.backset + self.suspension_ahead, self.suspension_above
         side = 1.0 if self.hanging == "above" else -1.0
         # with the eccentrics at rest on the axle: one bar from the axle to the lifting pin
-        rest = np.sqrt(max(rod * rod - half * half, 0.0))
+        rest = np.sqrt(max(rod * rod - half * half, 1e-6 * rod * rod))
         pin_x, pin_y = rest + ahead, above
         axle = np.zeros(2)
         distance = float(np.hypot(pin_x, pin_y))

@@ -384,7 +384,7 @@ def _suggestions(
     for path, name, _ in _PARTS:
         if path not in fixed and name in by_name:
             size = by_name[name]
-            yield Suggestion(path, round(size.model, 2), f"{size.full:g} mm at 1:{scale.ratio:.4g}")
+            yield Suggestion(path, round(size.model, 4), f"{size.full:g} mm at 1:{scale.ratio:.4g}")
 
 
 def workings_of(result: ScaleResult) -> dict[str, Working]:

@@ -12,6 +12,7 @@ from .across import across_engine, over_leading_axle
 from .axle import along_axle
 from .curve import STRAIGHT, Limit, layout, smallest
 from .decisions import InsideCylinders, Wheels
+from .fit import fits
 from .loads import under_load
 from .results import CurveLayout, WheelsResult
 from .track import CHAPTER, Track, against_standard
@@ -100,6 +101,7 @@ def work(
         *curve_findings,
         *loads.findings,
         *_layout(wheels, number),
+        *fits(wheels, track, crank_throw=crank_throw),
         *over_leading_axle(
             wheels,
             crank_throw=crank_throw,

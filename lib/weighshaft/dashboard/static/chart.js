@@ -41,8 +41,8 @@ function drawChart(chart, points, width, height) {
     else if (thin) line(frame.left, a, frame.right, a, "pen-centre");
     else {
       root.append(svgEl("rect", along
-        ? { x: ROUND(a), width: ROUND(b - a), y: frame.top, height: frame.bottom - frame.top, class: "ws-band" }
-        : { x: frame.left, width: frame.right - frame.left, y: ROUND(a), height: ROUND(b - a), class: "ws-band" }));
+        ? { x: ROUND(Math.min(a, b)), width: ROUND(Math.abs(b - a)), y: frame.top, height: frame.bottom - frame.top, class: "ws-band" }
+        : { x: frame.left, width: frame.right - frame.left, y: ROUND(Math.min(a, b)), height: ROUND(Math.abs(b - a)), class: "ws-band" }));
     }
     if (!band.label) return;
     const size = textWidth(band.label);
