@@ -1,12 +1,15 @@
 """Valves and motion."""
 
+from .allan import Allan
 from .baker import Baker
 from .decisions import NOTCHES, ValveMotion
 from .equivalent import Wanted, equivalent_eccentric, sizes_for_events, zeuner_link
 from .events import EndEvents, Event, ValveEvents, events_over, valve_events
 from .frame import Crank, MotionLocks
 from .gears import GEARS, AnyGear
+from .gooch import Gooch
 from .hackworth import Hackworth
+from .joy import Joy
 from .kernel import Gear, Motion, solve_motion
 from .port_face import FaceSizes, PortFace
 from .slip_eccentric import SlipEccentric
@@ -17,6 +20,7 @@ from .walschaerts import Walschaerts
 __all__ = [
     "GEARS",
     "NOTCHES",
+    "Allan",
     "AnyGear",
     "Baker",
     "Crank",
@@ -24,7 +28,9 @@ __all__ = [
     "Event",
     "FaceSizes",
     "Gear",
+    "Gooch",
     "Hackworth",
+    "Joy",
     "Motion",
     "MotionLocks",
     "PortFace",

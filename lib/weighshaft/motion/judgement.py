@@ -222,17 +222,13 @@ def _leads(motion: ValveMotion, result: MotionResult) -> list[Finding]:
 
 
 def _openings(motion: ValveMotion, result: MotionResult) -> list[Finding]:
-    found = []
+    found: list[Finding] = []
     width, opens = motion.valve.port_width, result.opening_running
     full = min(result.full.front.port_opening, result.full.back.port_opening)
     fields = ("motion.valve.port_width",)
     if full <= 0:
-        found.append(
-            _finding(
-                "stop", fields, "In full gear a steam port stays shut.", "Less lap or more travel."
-            )
-        )
-    elif full < 0.6 * width:
+        return found  # said of full gear already
+    if full < 0.6 * width:
         found.append(
             _finding(
                 "check",
