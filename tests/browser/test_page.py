@@ -94,6 +94,19 @@ def test_all_chapters_can_be_walked_and_a_slider_dragged_in_each(watched: Watche
     assert page.locator(".ws-chapter").count() == len(CHAPTERS)
 
 
+def test_a_gear_that_locks_says_so_where_its_drawing_was(watched: Watched) -> None:
+    watched.open()
+    page = watched.page
+    watched.chapter("motion")
+    type_into(page, "motion.gear.eccentric_rod", "3 mm")
+    watched.settle()
+    assert page.locator(".ws-none").is_visible()
+    assert "locks" in page.locator(".ws-margin").inner_text()
+    page.keyboard.press("Control+z")
+    watched.settle()
+    assert page.locator(".ws-none").count() == 0
+
+
 def test_a_fraction_is_taken_and_a_wrong_value_says_so(watched: Watched) -> None:
     watched.open()
     page = watched.page

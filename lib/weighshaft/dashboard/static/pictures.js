@@ -7,6 +7,7 @@ function makePictures(desk) {
   const subject = el("span", { class: "ws-subject" });
   const top = el("div", { class: "ws-heading" }, heading, subject);
   const root = el("section", { class: "ws-picture", "aria-label": "Picture" }, top, holder);
+  const none = el("p", { class: "ws-none", text: "Nothing can be drawn until these sizes agree; the findings say what is in the way." });
   const crank = makeTurn((theta) => drawn.forEach((one) => one.turn(theta)));
   let view = null;
   let points = new Float32Array();
@@ -49,6 +50,7 @@ function makePictures(desk) {
     });
     drawn = figuresOf.map((one) => one.drawn).filter(Boolean);
     const nodes = figuresOf.map((one) => one.node);
+    if (!nodes.length) nodes.push(none);
     const first = figuresOf.findIndex((one) => one.drawn?.angleAt && one.drawn.moves);
     if (first >= 0) {
       nodes.splice(first + 1, 0, crank.root);
