@@ -171,8 +171,8 @@ class Allan:
         """Return an Allan gear whose weighshaft, a straight lever, stands between its two links.
 
         The link takes the share of the lift that `share_of_link` gives, the radius rod the
-        rest.  The die works to eight tenths of the half spacing; the arms swing 25 degrees
-        either way; the link hangs from its middle.
+        rest.  The die works to eight tenths of the half spacing, ahead of the rod pins; the
+        arms swing 25 degrees either way.
         """
         half, rod, radius = 4.1 * sizes.throw, 2.2 * crank.stroke, 2.0 * crank.stroke
         crossed = rods == "crossed"

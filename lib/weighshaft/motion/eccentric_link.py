@@ -197,8 +197,10 @@ class EccentricLink:
             c, s, px, py, sx, sy, dx, dy, room, _ = stands(t)
             margin = side * (sx * dx + sy * dy) / (reach * np.hypot(dx, dy))
         missed = ~(np.abs(error) < 1e2 * tolerance) | ~np.isfinite(margin)
-        margins["eccentric rods"] = np.where(np.isfinite(room), room / square, -1.0)
-        margins[self.carrier] = np.where(missed, -1.0, margin)
+        reached = np.where(np.isfinite(room), room / square, -1.0)
+        margins["eccentric rods"] = reached
+        # where the rods do not reach, it is not the carrier's fault
+        margins[self.carrier] = np.where(missed, np.where(reached > 0, -1.0, 1.0), margin)
         margins["link (more than 90° from upright)"] = np.where(np.isfinite(c), c, -1.0)
         return LinkPlace(
             middle[..., 0] + px + c * self.backset, middle[..., 1] + py + s * self.backset, c, s

@@ -165,22 +165,20 @@ class Gooch:
         """Return a Gooch gear whose link stands upright on both dead centres.
 
         There it is symmetrical about the line of the axle, and the radius rod may be moved
-        through without moving the valve.  The die works to eight tenths of the half spacing;
-        the lifting arm swings 25 degrees either way; the link hangs from its middle.
+        through without moving the valve.  The die works to eight tenths of the half spacing,
+        ahead of the rod pins; the lifting arm swings 25 degrees either way.
         """
         half, rod, radius = 4.1 * sizes.throw, 2.2 * crank.stroke, 2.0 * crank.stroke
         crossed = rods == "crossed"
         die, hang, at = 0.8 * half, 2.8 * half, 0.25 * radius
         throw, advance = eccentric_behind_link(sizes, rod, half, die, 0.0, crossed=crossed)
-        # rod pins in line with the slot's ends, where the slot ends short of them
-        backset = math.sqrt(radius**2 - half**2) - radius
         arm = die * (1 - at / radius) / math.sin(math.radians(25))
         # near what evens the cut-offs: found by trial over engines of several scales
-        ahead = 2 * half * (0.27 if admission == "inside" else 0.06 if crossed else 0.14)
+        ahead = 2 * half * (0.16 if admission == "inside" else 0.0 if crossed else 0.04)
         up, down = (205.0, 155.0) if crossed else (155.0, 205.0)
         gear = cls(
             eccentric_throw=throw, advance=advance, eccentric_rod=rod, rods=rods,
-            pin_spacing=2 * half, backset=backset, radius_rod=radius, suspension_ahead=ahead,
+            pin_spacing=2 * half, backset=0.2 * half, radius_rod=radius, suspension_ahead=ahead,
             suspension_link=hang, hanger_x=0.0, hanger_y=0.0,
             lifting_pin=at, lifting_link=hang, lifting_arm=arm,
             weighshaft_x=0.0, weighshaft_y=hang,

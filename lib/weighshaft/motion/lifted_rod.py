@@ -83,10 +83,17 @@ class LiftedRod:
         with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
             dx, dy, _, _ = self._along(place, w)
             die = np.stack([dx, dy], axis=-1)
-            xi, margins["radius rod"] = self.spindle.reach(die, rod)
+            xi, level = self.spindle.reach(die, rod)
             margin = side * equation(w)[1] / (2 * reach * abs(1 - part))
         missed = ~(np.abs(error) < 1e2 * tolerance) | ~np.isfinite(margin)
-        margins[self.lifter] = np.where(missed, -1.0, margin)
+        # where the link does not stand, or the search ended with the rod square to the
+        # spindle, it is not the lifter's fault
+        stands = np.all([margin > 0 for margin in margins.values()], axis=0)
+        short = missed & (level < 0.1)
+        margins["radius rod"] = np.where(stands, np.where(short, -1.0, level), 1.0)
+        margins[self.lifter] = np.where(
+            stands, np.where(missed, np.where(short, 1.0, -1.0), margin), 1.0
+        )
         valve = self.spindle.at(xi)
         points |= {
             "die": die,
