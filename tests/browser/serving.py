@@ -113,7 +113,8 @@ class Watched:
         self.settle()
 
     def settle(self) -> None:
-        """Wait until two looks at the page agree, rather than for some time."""
+        """Wait until all is answered and two looks at the page agree, not for some time."""
+        self.page.wait_for_function("() => !document.documentElement.hasAttribute('data-asking')")
         before = ""
         for _ in range(100):
             now = self.page.evaluate(

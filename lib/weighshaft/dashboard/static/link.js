@@ -24,6 +24,9 @@ function makeLink(model, onReply, onLost, onFound) {
   }
 
   function pump() {
+    // an answer outstanding shows on the page, for whoever waits for it
+    const asking = Boolean(underWay || waiting.length);
+    document.documentElement.toggleAttribute("data-asking", asking);
     if (underWay || !waiting.length) return;
     underWay = waiting.shift();
     underWay.id = ++number;
