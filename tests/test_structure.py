@@ -15,7 +15,10 @@ PACKAGE = ROOT / "lib" / "weighshaft"
 MODULES = tuple(sorted(PACKAGE.rglob("*.py")))
 LONGEST = 400
 
-ENGINEERING = {"scale", "cylinders", "motion", "wheels", "fits", "threads", "nozzle"}
+ENGINEERING = {
+    "scale", "cylinders", "motion", "wheels", "fits", "threads", "nozzle",
+    "reversing", "clearance", "pivots", "tolerances", "valve_setting",
+}  # fmt: skip
 BOTTOM = {"sizes", "findings", "working", "measures"}
 ALLOWED: dict[str, set[str]] = {
     "sizes": set(),
