@@ -20,6 +20,67 @@ Array = NDArray[np.float64]
 TINY, VAST = 1e-6, 1e9
 """Limits of a length in a gear, mm: any geometry may be asked about, whatever its scale."""
 
+STEP = 1e-20
+"""A size changed by this in the imaginary part carries its derivative through a pose.
+
+Sizes of a gear may stand as rows of candidates, and in complex numbers (see `many`); what
+a pose uses is therefore written for arrays and for numbers off the real line.
+"""
+
+
+def radians(degrees: ArrayLike) -> Array:
+    """Return an angle in radians, of complex numbers too."""
+    angle: Array = np.multiply(degrees, math.pi / 180)
+    return angle
+
+
+def span(x: Array, y: Array) -> Array:
+    """Return the length of (x, y); where that is complex, continued off the real line."""
+    length: Array = np.sqrt(x * x + y * y)
+    return length
+
+
+def bearing(y: Array, x: Array) -> Array:
+    """Return the angle of (x, y) from +x in radians; complex to the first order."""
+    if not (np.iscomplexobj(x) or np.iscomplexobj(y)):
+        plain: Array = np.arctan2(y, x)
+        return plain
+    x0, y0 = np.real(x), np.real(y)
+    turns = (x0 * np.imag(y) - y0 * np.imag(x)) / (x0 * x0 + y0 * y0)
+    angle: Array = np.arctan2(y0, x0) + 1j * turns
+    return angle
+
+
+def point(x: ArrayLike, y: ArrayLike) -> Array:
+    """Return points (..., 2) of two coordinates, whatever their shapes."""
+    return np.stack(np.broadcast_arrays(x, y), axis=-1)
+
+
+def beyond(start: Array, way: Array, distance: ArrayLike) -> Array:
+    """Return the points at a distance from `start` along unit vectors `way`, (..., 2)."""
+    there: Array = start + np.asarray(distance)[..., None] * way
+    return there
+
+
+def dot(a: Array, b: Array) -> Array:
+    """Return the inner product of vectors (..., 2)."""
+    product: Array = a[..., 0] * b[..., 0] + a[..., 1] * b[..., 1]
+    return product
+
+
+def sign(value: ArrayLike) -> Array:
+    """Return +1 where a value is above 0, else -1."""
+    side: Array = np.where(np.real(value) > 0, 1.0, -1.0)
+    return side
+
+
+def settled(error: Array, tolerance: float) -> bool:
+    """Return whether an iteration has come home, its derivative too if it carries one."""
+    if not np.iscomplexobj(error):
+        return bool(np.max(np.abs(error)) < tolerance)
+    home = np.max(np.abs(np.real(error))) < tolerance
+    return bool(home and np.max(np.abs(np.imag(error))) < 1e-9 * STEP)
+
 
 class MotionLocks(ValueError):
     """A gear that cannot be assembled, or locks within the revolution.
@@ -86,16 +147,16 @@ class Crank:
     def dead_centres(self) -> tuple[float, float]:
         """Front and back dead centre, degrees in [0, 360): crank and rod in one line."""
         longest, shortest = self._reach
-        front = -math.asin(self.cylinder_offset / longest)
-        back = math.pi - math.asin(self.cylinder_offset / shortest)
-        return math.degrees(front) % 360, math.degrees(back) % 360
+        front = -np.arcsin(self.cylinder_offset / longest) * (180 / math.pi)
+        back = 180.0 - np.arcsin(self.cylinder_offset / shortest) * (180 / math.pi)
+        return front + np.where(np.real(front) < 0, 360.0, 0.0), back
 
     @property
     def gudgeon_ends(self) -> tuple[float, float]:
         """x of the gudgeon pin at the front and at the back dead centre, mm."""
         longest, shortest = self._reach
         offset = self.cylinder_offset
-        return math.sqrt(longest**2 - offset**2), math.sqrt(shortest**2 - offset**2)
+        return np.sqrt(longest**2 - offset**2), np.sqrt(shortest**2 - offset**2)
 
     @property
     def piston_stroke(self) -> float:
@@ -121,7 +182,7 @@ class Crank:
 
     def _stands(self, theta: ArrayLike) -> tuple[Array, Array, Array]:
         """Return the crank angle in radians and how far the rod reaches up and ahead, mm."""
-        angle: Array = np.radians(theta)
+        angle: Array = radians(theta)
         rise: Array = self.cylinder_offset + self.throw * np.sin(angle)
         reach: Array = np.sqrt(self.connecting_rod**2 - rise**2)
         return angle, rise, reach
@@ -140,12 +201,13 @@ def pin(throw: float, lead: float | Array, theta: Array) -> Array:
     throw : distance from the axle, mm.
     theta : crank angles in radians, any shape.
     """
-    return np.stack([throw * np.cos(theta + lead), -throw * np.sin(theta + lead)], axis=-1)
+    angle = theta + lead
+    return np.stack([throw * np.cos(angle), -throw * np.sin(angle)], axis=-1)
 
 
 def eccentric_leads(
     advance: float, valve_angle: float, *, turned: bool, advance_backward: float | None = None
-) -> tuple[float, float]:
+) -> tuple[Array, Array]:
     """Return by how much the forward and the backward eccentric lead the crank, radians.
 
     Parameters
@@ -158,7 +220,7 @@ def eccentric_leads(
     """
     backward = advance if advance_backward is None else advance_backward
     shift = (180.0 if turned else 0.0) - valve_angle
-    return math.radians(90 + advance + shift), math.radians(-(90 + backward) + shift)
+    return radians(90 + advance + shift), radians(-(90 + backward) + shift)
 
 
 @dataclass(frozen=True)
@@ -169,14 +231,20 @@ class Spindle:
     angle: float = 0.0
 
     @property
-    def along(self) -> tuple[float, float]:
+    def along(self) -> tuple[Array, Array]:
         """Unit vector ahead along the line."""
-        return math.cos(math.radians(self.angle)), math.sin(math.radians(self.angle))
+        angle = radians(self.angle)
+        return np.cos(angle), np.sin(angle)
+
+    @property
+    def line(self) -> Array:
+        """Unit vector ahead along the line, (..., 2)."""
+        return point(*self.along)
 
     def at(self, xi: Array) -> Array:
         """Return the points at distances `xi` along the line from x = 0, (..., 2)."""
         c, s = self.along
-        return np.stack([c * xi, self.height + s * xi], axis=-1)
+        return point(c * xi, self.height + s * xi)
 
     def reach(self, centre: Array, length: float) -> tuple[Array, Array]:
         """Return where a bar of `length` from `centre` meets the line, ahead, and the margin.
@@ -201,5 +269,4 @@ class Spindle:
 def arm_angle(forward: float, backward: float, reverser: Array) -> Array:
     """Return the angle of a lifting arm in radians; linear in the reverser, +1 is `forward`."""
     middle, half = (forward + backward) / 2, (forward - backward) / 2
-    angle: Array = np.radians(middle + reverser * half)
-    return angle
+    return radians(middle + reverser * half)

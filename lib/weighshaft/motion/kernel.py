@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING, ClassVar, Literal, Protocol, Self
 import numpy as np
 from numpy.typing import ArrayLike
 
-from .frame import Array, Crank, MotionLocks
+from .frame import Array, Crank, MotionLocks, point
 
 if TYPE_CHECKING:
     from .equivalent import EquivalentEccentric, ValveSizes, Wanted
@@ -172,15 +172,15 @@ def solve_motion(crank: Crank, gear: Gear, theta: ArrayLike, reverser: ArrayLike
         _refuse_locked(pose, np.broadcast_to(angles, (len(rows), len(angles))), tuple(rows))
     shape = (len(rows), len(angles))
 
-    def full(a: Array) -> Array:
-        whole: Array = np.broadcast_to(a, shape + a.shape[2:])
+    def full(a: Array, coordinates: int = 0) -> Array:
+        whole: Array = np.broadcast_to(a, shape + (2,) * coordinates)
         return whole if positions.ndim else whole[0]
 
     return Motion(
         theta=angles,
         reverser=positions,
         valve=full(pose.valve),
-        points={name: full(point) for name, point in pose.points.items()},
+        points={name: full(place, 1) for name, place in pose.points.items()},
         residual=residual,
         die=None if pose.die is None else full(pose.die),
         margins={name: full(margin) for name, margin in pose.margins.items()},
@@ -260,8 +260,8 @@ def _refuse_locked(pose: Pose, theta: Array, reversers: tuple[float, ...]) -> No
 def _refuse_jumps(crank: Crank, gear: Gear, pose: Pose, rows: Array) -> None:
     """Refuse a joint that leaps between neighbouring angles and does not leap less closer up."""
     step, size = GRID[1] - GRID[0], (len(rows), len(GRID))
-    for joint, point in pose.points.items():
-        path = np.broadcast_to(point, (*size, 2))
+    for joint, place in pose.points.items():
+        path = np.broadcast_to(place, (*size, 2))
         leap = np.linalg.norm(np.roll(path, -1, axis=1) - path, axis=-1)
         worst = leap.argmax(axis=1)
         largest = leap[np.arange(len(rows)), worst]
@@ -300,7 +300,5 @@ def dyad(first: Array, r1: float, second: Array, r2: float, side: float) -> tupl
         margin = np.where(room > 0, np.sqrt(np.maximum(room, 0.0)), room)
         across = side * np.maximum(margin, 0.0) * r1 * r2 / square
     margin = np.where(square > 0, margin, -1.0)
-    joint = np.stack(
-        [first[..., 0] + along * x - across * y, first[..., 1] + along * y + across * x], axis=-1
-    )
+    joint = point(first[..., 0] + along * x - across * y, first[..., 1] + along * y + across * x)
     return joint, margin

@@ -8,7 +8,7 @@ import numpy as np
 
 from ..sizes import size
 from .equivalent import EquivalentEccentric, ValveSizes
-from .frame import Array, Crank, arm_angle, pin
+from .frame import Array, Crank, arm_angle, pin, point, radians
 
 
 def valve_angle_size() -> Any:
@@ -44,8 +44,8 @@ def crank_points(crank: Crank, theta: Array) -> dict[str, Array]:
     """Return crank pin and gudgeon pin, each (..., 2), for crank angles in degrees."""
     x = crank.gudgeon(theta)
     return {
-        "crank_pin": pin(crank.throw, 0.0, np.radians(theta)),
-        "gudgeon": np.stack([x, np.full_like(x, crank.cylinder_offset)], axis=-1),
+        "crank_pin": pin(crank.throw, 0.0, radians(theta)),
+        "gudgeon": point(x, crank.cylinder_offset),
     }
 
 
@@ -54,7 +54,7 @@ def arm_end(
 ) -> Array:
     """Return the end of a lifting arm on the weighshaft at (x, y), (..., 2)."""
     angle = arm_angle(forward, backward, reverser)
-    return np.stack([x + length * np.cos(angle), y + length * np.sin(angle)], axis=-1)
+    return point(x + length * np.cos(angle), y + length * np.sin(angle))
 
 
 def turned(c: Array, s: Array, ahead: float | Array, above: float | Array) -> tuple[Array, Array]:

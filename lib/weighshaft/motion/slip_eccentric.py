@@ -10,7 +10,7 @@ import numpy as np
 
 from ..sizes import SizeError, check_sizes, size
 from .equivalent import EquivalentEccentric, ValveSizes, Wanted
-from .frame import TINY, VAST, Array, Crank, Spindle, eccentric_leads, pin
+from .frame import TINY, VAST, Array, Crank, Spindle, eccentric_leads, pin, radians
 from .kernel import Part, Pose
 from .parts import Wishes, admission_size, crank_points, eccentric_wishes, valve_angle_size
 from .statics import towards
@@ -71,8 +71,9 @@ class SlipEccentric:
             turned=self.admission == "inside",
             advance_backward=self.advance_backward,
         )
-        angle = np.radians(theta)
-        sheave = pin(self.eccentric_throw, np.where(reverser > 0, forward, backward), angle)
+        sheave = pin(
+            self.eccentric_throw, np.where(reverser > 0, forward, backward), radians(theta)
+        )
         spindle = Spindle(self.spindle_height, self.valve_angle)
         xi, margin = spindle.reach(sheave, self.eccentric_rod)
         points = {**crank_points(crank, theta), "eccentric": sheave, "valve": spindle.at(xi)}

@@ -18,7 +18,21 @@ import numpy as np
 
 from ..sizes import SizeError, check_sizes, size
 from .equivalent import EquivalentEccentric, ValveSizes, Wanted
-from .frame import TINY, VAST, Array, Crank, Spindle, eccentric_leads, pin
+from .frame import (
+    TINY,
+    VAST,
+    Array,
+    Crank,
+    Spindle,
+    bearing,
+    beyond,
+    eccentric_leads,
+    pin,
+    point,
+    radians,
+    settled,
+    span,
+)
 from .kernel import Part, Pose, dyad
 from .parts import (
     Wishes,
@@ -133,12 +147,14 @@ class Stephenson:
     @property
     def turned(self) -> bool:
         """Whether the eccentrics are keyed round by half a turn."""
-        reversing = self.drive == "rocker" and np.cos(np.radians(self.rocker_angle or 0.0)) < 0
+        reversing = (
+            self.drive == "rocker" and np.cos(np.radians(np.mean(np.real(self.rocker_angle)))) < 0
+        )
         return bool(reversing) != (self.admission == "inside")
 
     def pose(self, crank: Crank, theta: Array, reverser: Array) -> Pose:
         """Return the pose of link, die, rocker and valve."""
-        angle = np.radians(theta)
+        angle = radians(theta)
         leads = eccentric_leads(self.advance, self.valve_angle, turned=self.turned)
         forward, backward = (pin(self.eccentric_throw, lead, angle) for lead in leads)
         upper, lower = (forward, backward) if self.rods == "open" else (backward, forward)
@@ -154,7 +170,7 @@ class Stephenson:
 
         def at(ahead: float, above: float) -> Array:
             dx, dy = turned(c, s, ahead, above)
-            return np.stack([x + dx, y + dy], axis=-1)
+            return point(x + dx, y + dy)
 
         half = self.pin_spacing / 2
         upper_pin, lower_pin = at(0, half), at(0, -half)
@@ -172,7 +188,7 @@ class Stephenson:
             "link_centre": centre,
             "suspension": at(self.backset + self.suspension_ahead, self.suspension_above),
             "arm": arm,
-            "weighshaft": np.array([[[self.weighshaft_x, self.weighshaft_y]]]),
+            "weighshaft": point(self.weighshaft_x, self.weighshaft_y),
         }
         bars = [
             ("crank_pin", "gudgeon", crank.connecting_rod),
@@ -193,7 +209,7 @@ class Stephenson:
                 ("rocker_top", "valve", self.valve_rod or 0.0),
             ]
         away = points["die"] - centre
-        slid = np.arctan2(c * away[..., 1] - s * away[..., 0], c * away[..., 0] + s * away[..., 1])
+        slid = bearing(c * away[..., 1] - s * away[..., 0], c * away[..., 0] + s * away[..., 1])
         return Pose(xi, points, tuple(bars), margins, die=self.link_radius * slid)
 
     def _links(
@@ -204,7 +220,7 @@ class Stephenson:
         Larger ones take twice as long a pose: their memory is handed back and fetched anew.
         """
         rows = max(1, _BLOCK // upper.shape[-2])
-        if rows >= len(arm):
+        if rows >= len(arm) or upper.ndim > 3:  # rows of candidates come in blocks of their own
             return self._link(upper, lower, arm)
         done = []
         for first in range(0, len(arm), rows):
@@ -231,7 +247,6 @@ class Stephenson:
         # middle of the pins less middle of the eccentrics, less the arm's end
         base_x, base_y = middle_x - arm[..., 0], middle_y - arm[..., 1]
         square, reach2 = rod * rod, reach * reach
-        tolerance = 2e-11 * reach  # 1e-11 mm on the lifting link
         along, across = ahead / half, above / half
         slope = dx = dy = np.ones(1)
         with np.errstate(divide="ignore", invalid="ignore"):
@@ -243,11 +258,11 @@ class Stephenson:
                 k = np.sqrt(k2)
                 px, py = k * wy, k * back  # at a right angle to w, ahead of the axle
                 bx, by = along * hc, along * hs
-                if above:
+                if np.any(above):
                     bx, by = bx - across * hs, by + across * hc
                 sx, sy = base_x + px + bx, base_y + py + by
                 error = sx * sx + sy * sy - reach2
-                if step == _STEPS - 1 or (step > 1 and np.max(np.abs(error)) < tolerance):
+                if step == _STEPS - 1 or (step > 1 and settled(error / reach, 2e-11)):
                     break
                 # change of all that with the tilt
                 stretch = (wy * hs - back * hc) * (square / (w2 * w2 * k2))
@@ -274,10 +289,10 @@ class Stephenson:
         ahead, above = self.backset + self.suspension_ahead, self.suspension_above
         side = 1.0 if self.hanging == "above" else -1.0
         # with the eccentrics at rest on the axle: one bar from the axle to the lifting pin
-        rest = np.sqrt(max(rod * rod - half * half, 1e-6 * rod * rod))
+        rest = np.sqrt(np.maximum(rod * rod - half * half, 1e-6 * rod * rod))
         pin_x, pin_y = rest + ahead, above
         axle = np.zeros(2)
-        distance = float(np.hypot(pin_x, pin_y))
+        distance = span(pin_x, pin_y)
         # below the line from axle to arm's end the pin lies to its right
         hung, _ = dyad(axle, distance, arm, self.lifting_link, side)
         cos = (hung[..., 0] * pin_x + hung[..., 1] * pin_y) / distance**2
@@ -290,18 +305,19 @@ class Stephenson:
     def _rocker(self, centre: Array, points: dict[str, Array], margins: dict[str, Array]) -> Array:
         """Close die, rocker and valve rod; return the displacement of the valve."""
         x, y, lower, upper, bent, valve_rod, height = (getattr(self, name) for name in _ROCKER)
-        pivot = np.array([x, y])
+        pivot = point(x, y)
         # the lower arm hangs below the pivot, ahead of the arc's centre: on the right
         die, margins["die"] = dyad(centre, self.link_radius, pivot, lower, -1.0)
-        away = (die - pivot) / lower
-        margins["rocker's lower arm (not below its pivot)"] = -away[..., 1]
-        cos, sin = np.cos(np.radians(bent)), np.sin(np.radians(bent))
-        top = pivot + upper * np.stack(turned(away[..., 0], away[..., 1], cos, sin), axis=-1)
+        away = die - pivot
+        c, s = away[..., 0] / lower, away[..., 1] / lower
+        margins["rocker's lower arm (not below its pivot)"] = -s
+        cos, sin = np.cos(radians(bent)), np.sin(radians(bent))
+        top = beyond(pivot, point(*turned(c, s, cos, sin)), upper)
         spindle = Spindle(height, self.valve_angle)
         xi, margins["valve rod"] = spindle.reach(top, valve_rod)
         points |= {
             "die": die,
-            "rocker": pivot.reshape(1, 1, 2),
+            "rocker": pivot,
             "rocker_top": top,
             "valve": spindle.at(xi),
         }
