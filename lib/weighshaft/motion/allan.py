@@ -17,7 +17,7 @@ import numpy as np
 from ..sizes import SizeError, check_sizes, size
 from .eccentric_link import EccentricLink, eccentric_behind_link
 from .equivalent import EquivalentEccentric, ValveSizes, Wanted
-from .frame import TINY, VAST, Array, Crank, Spindle, eccentric_leads
+from .frame import TINY, VAST, Array, Crank, Spindle, eccentric_leads, point
 from .kernel import Part, Pose
 from .lifted_rod import LiftedRod
 from .parts import (
@@ -110,7 +110,7 @@ class Allan:
     def pose(self, crank: Crank, theta: Array, reverser: Array) -> Pose:
         """Return the pose of link, die, radius rod and valve."""
         points, margins = crank_points(crank, theta), dict[str, Array]()
-        points["weighshaft"] = np.array([[[self.weighshaft_x, self.weighshaft_y]]])
+        points["weighshaft"] = point(self.weighshaft_x, self.weighshaft_y)
         for joint, length, beyond in (
             ("link_arm", self.lifting_arm, 0.0),
             ("rod_arm", self.rod_lifting_arm, self.rod_arm_angle),
@@ -122,7 +122,7 @@ class Allan:
         link, rod = self._link(), self._rod()
         place = link.close(theta, points["link_arm"], points, margins)
         xi, slid = rod.close(place, points["rod_arm"], points, margins)
-        half = (self.slot_length or self.pin_spacing) / 2
+        half = (self.pin_spacing if self.slot_length is None else self.slot_length) / 2
         forward = -half if self.rods == "crossed" else half
         points["slot_forward"], points["slot_backward"] = (
             place.at(0, forward),

@@ -16,7 +16,7 @@ import numpy as np
 
 from ..sizes import SizeError, check_sizes, size
 from .equivalent import EquivalentEccentric, ValveSizes, Wanted
-from .frame import TINY, VAST, Array, Crank, Spindle, eccentric_leads, pin
+from .frame import TINY, VAST, Array, Crank, Spindle, eccentric_leads, pin, radians
 from .kernel import Part, Pose
 from .parts import Wishes, admission_size, crank_points, valve_angle_size
 from .statics import towards
@@ -84,10 +84,8 @@ class ChangeOver:
         spindle = Spindle(self.spindle_height, self.valve_angle)
         sheave = self._sheave(theta)
         place, margin = spindle.reach(sheave, self.eccentric_rod)
-        at_centres, _ = spindle.reach(
-            self._sheave(np.array(crank.dead_centres)), self.eccentric_rod
-        )
-        middle = float(np.mean(at_centres))
+        at_centres, _ = spindle.reach(self._sheave(crank.centres), self.eccentric_rod)
+        middle = np.mean(at_centres, axis=-1, keepdims=True)
         xi = middle + np.where(reverser > 0, 1.0, -1.0) * (place - middle)
         points = {**crank_points(crank, theta), "eccentric": sheave, "valve": spindle.at(place)}
         bars = (
@@ -98,7 +96,7 @@ class ChangeOver:
 
     def _sheave(self, theta: Array) -> Array:
         lead, _ = eccentric_leads(self.advance, self.valve_angle, turned=self.admission == "inside")
-        return pin(self.eccentric_throw, lead, np.radians(theta))
+        return pin(self.eccentric_throw, lead, radians(theta))
 
     def forces(self, pose: Pose) -> dict[str, Array]:
         """Return the force in each part for 1 N on the metal of the valve; see `statics`."""

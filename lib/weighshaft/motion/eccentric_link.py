@@ -16,7 +16,7 @@ from typing import NamedTuple
 import numpy as np
 
 from .equivalent import ValveSizes
-from .frame import Array, pin
+from .frame import Array, Sized, pin, point, radians, settled, span
 from .kernel import dyad
 from .parts import turned
 from .statics import balance, towards
@@ -28,8 +28,8 @@ _BRISK, _WALK, _STEPS = 12, 60, 72
 def close_in(
     equation: Callable[[Array], tuple[Array, Array]],
     start: Array,
-    sense: float,
-    tolerance: float,
+    sense: Sized,
+    tolerance: Sized,
     longest: float,
     limits: tuple[Array, Array] | None = None,
 ) -> tuple[Array, Array]:
@@ -52,7 +52,7 @@ def close_in(
     with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
         for step in range(_STEPS):
             error, slope = equation(x)
-            if step == _STEPS - 1 or np.max(np.abs(error)) < tolerance:
+            if step == _STEPS - 1 or settled(error, tolerance):
                 break
             if step == _BRISK:
                 x = np.where(np.abs(error) < tolerance, x, start)
@@ -81,7 +81,7 @@ class LinkPlace(NamedTuple):
     def at(self, ahead: float | Array, above: float | Array) -> Array:
         """Return a point of the link in the frame, (..., 2), from one in link axes."""
         dx, dy = turned(self.c, self.s, ahead, above)
-        return np.stack([self.x + dx, self.y + dy], axis=-1)
+        return point(self.x + dx, self.y + dy)
 
 
 @dataclass(frozen=True)
@@ -102,7 +102,7 @@ class EccentricLink:
     throw: float
     rod: float
     half: float
-    leads: tuple[float, float]
+    leads: tuple[Array, Array]
     crossed: bool
     backset: float
     ahead: float
@@ -121,7 +121,7 @@ class EccentricLink:
         theta : crank angles, degrees.
         end : (..., 2) of the carrier, mm.
         """
-        forward, backward = (pin(self.throw, lead, np.radians(theta)) for lead in self.leads)
+        forward, backward = (pin(self.throw, lead, radians(theta)) for lead in self.leads)
         upper, lower = (backward, forward) if self.crossed else (forward, backward)
         place = self._tilted(upper, lower, end, margins)
         upper_pin, lower_pin = (place.at(-self.backset, y) for y in (self.half, -self.half))
@@ -189,13 +189,13 @@ class EccentricLink:
             _, _, _, _, sx, sy, dx, dy, _, rate = stands(t)
             return sx * sx + sy * sy - reach * reach, 2 * (sx * dx + sy * dy) * rate
 
-        tolerance = 2 * reach * max(1e-11, 4e-16 * max(reach, rod))
+        tolerance = 2 * reach * np.maximum(1e-11, 4e-16 * np.maximum(reach, rod))
         t, error = close_in(
             equation, self._start(middle[..., 1], half_x, half_y, end), side, tolerance, 0.25
         )
         with np.errstate(divide="ignore", invalid="ignore"):
             c, s, px, py, sx, sy, dx, dy, room, _ = stands(t)
-            margin = side * (sx * dx + sy * dy) / (reach * np.hypot(dx, dy))
+            margin = side * (sx * dx + sy * dy) / (reach * span(dx, dy))
         missed = ~(np.abs(error) < 1e2 * tolerance) | ~np.isfinite(margin)
         reached = np.where(np.isfinite(room), room / square, -1.0)
         margins["eccentric rods"] = reached
@@ -211,9 +211,9 @@ class EccentricLink:
         half, rod = self.half, self.rod
         side = 1.0 if self.hanging == "above" else -1.0
         # with the eccentrics at rest on the axle: one bar from the axle to the carried pin
-        rest = math.sqrt(max(rod * rod - half * half, 1e-6 * rod * rod))
+        rest = np.sqrt(np.maximum(rod * rod - half * half, 1e-6 * rod * rod))
         pin_x, pin_y = rest + self.backset + self.ahead, self.above
-        distance = math.hypot(pin_x, pin_y)
+        distance = span(pin_x, pin_y)
         # below the line from the axle to the carrier's end the pin lies to its right
         hung, _ = dyad(np.zeros(2), distance, end, self.reach, side)
         cos = (hung[..., 0] * pin_x + hung[..., 1] * pin_y) / distance**2

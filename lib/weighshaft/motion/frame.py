@@ -16,6 +16,8 @@ from numpy.typing import ArrayLike, NDArray
 from ..sizes import SizeError
 
 Array = NDArray[np.float64]
+Sized = float | Array
+"""A size of one gear, or a row of candidates for it."""
 
 TINY, VAST = 1e-6, 1e9
 """Limits of a length in a gear, mm: any geometry may be asked about, whatever its scale."""
@@ -34,9 +36,9 @@ def radians(degrees: ArrayLike) -> Array:
     return angle
 
 
-def span(x: Array, y: Array) -> Array:
+def span(x: Sized, y: Sized) -> Array:
     """Return the length of (x, y); where that is complex, continued off the real line."""
-    length: Array = np.sqrt(x * x + y * y)
+    length: Array = np.sqrt(np.add(x * x, y * y))
     return length
 
 
@@ -74,12 +76,13 @@ def sign(value: ArrayLike) -> Array:
     return side
 
 
-def settled(error: Array, tolerance: float) -> bool:
+def settled(error: Array, tolerance: ArrayLike) -> bool:
     """Return whether an iteration has come home, its derivative too if it carries one."""
-    if not np.iscomplexobj(error):
-        return bool(np.max(np.abs(error)) < tolerance)
-    home = np.max(np.abs(np.real(error))) < tolerance
-    return bool(home and np.max(np.abs(np.imag(error))) < 1e-9 * STEP)
+    tolerance = np.real(tolerance)
+    home = np.all(np.abs(np.real(error)) < tolerance)
+    if np.iscomplexobj(error):
+        home = home and np.all(np.abs(np.imag(error)) < 100 * tolerance * STEP)
+    return bool(home)
 
 
 class MotionLocks(ValueError):
@@ -152,6 +155,14 @@ class Crank:
         return front + np.where(np.real(front) < 0, 360.0, 0.0), back
 
     @property
+    def centres(self) -> Array:
+        """Both dead centres in one row, (..., 2) as a row of crank angles, degrees."""
+        front, back = (np.asarray(angle) for angle in self.dead_centres)
+        if front.ndim:
+            return np.concatenate([front, back], axis=-1)
+        return np.array([[front, back]])
+
+    @property
     def gudgeon_ends(self) -> tuple[float, float]:
         """x of the gudgeon pin at the front and at the back dead centre, mm."""
         longest, shortest = self._reach
@@ -193,7 +204,7 @@ class Crank:
         return fraction
 
 
-def pin(throw: float, lead: float | Array, theta: Array) -> Array:
+def pin(throw: Sized, lead: Sized, theta: Array) -> Array:
     """Return where a pin stands that leads the crank by `lead` radians, (..., 2).
 
     Parameters
@@ -246,7 +257,7 @@ class Spindle:
         c, s = self.along
         return point(c * xi, self.height + s * xi)
 
-    def reach(self, centre: Array, length: float) -> tuple[Array, Array]:
+    def reach(self, centre: Array, length: Sized) -> tuple[Array, Array]:
         """Return where a bar of `length` from `centre` meets the line, ahead, and the margin.
 
         Parameters

@@ -12,12 +12,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import ClassVar
 
-import numpy as np
-
 from ..sizes import SizeError, check_sizes, size
 from .eccentric_link import EccentricLink, eccentric_behind_link
 from .equivalent import EquivalentEccentric, ValveSizes, Wanted
-from .frame import TINY, VAST, Array, Crank, Spindle, eccentric_leads
+from .frame import TINY, VAST, Array, Crank, Spindle, eccentric_leads, point
 from .kernel import Part, Pose
 from .lifted_rod import LiftedRod
 from .parts import (
@@ -113,8 +111,8 @@ class Gooch:
     def pose(self, crank: Crank, theta: Array, reverser: Array) -> Pose:
         """Return the pose of link, die, radius rod and valve."""
         points, margins = crank_points(crank, theta), dict[str, Array]()
-        points["hanger"] = np.array([[[self.hanger_x, self.hanger_y]]])
-        points["weighshaft"] = np.array([[[self.weighshaft_x, self.weighshaft_y]]])
+        points["hanger"] = point(self.hanger_x, self.hanger_y)
+        points["weighshaft"] = point(self.weighshaft_x, self.weighshaft_y)
         points["arm"] = arm_end(
             self.weighshaft_x, self.weighshaft_y, self.lifting_arm, self.arm_angle_forward,
             self.arm_angle_backward, reverser,
@@ -139,8 +137,9 @@ class Gooch:
         )  # fmt: skip
 
     def _rod(self) -> LiftedRod:
+        radius = self.radius_rod if self.link_radius is None else self.link_radius
         return LiftedRod(
-            self.radius_rod, 1 / (self.link_radius or self.radius_rod), self.lifting_pin,
+            self.radius_rod, 1 / radius, self.lifting_pin,
             "lifting link", self.lifting_link, self.hanging,
             Spindle(self.spindle_height, self.valve_angle), self.pin_spacing / 3,
         )  # fmt: skip
@@ -205,7 +204,7 @@ class Gooch:
         x = (near + far) / 2 + self.backset + self.suspension_ahead
         y = self.suspension_above + (rise if self.suspended == "below" else -rise)
         c, s = Spindle(0.0, self.valve_angle).along
-        return c * x - s * y, s * x + c * y
+        return float(c * x - s * y), float(s * x + c * y)
 
     @property
     def tuning(self) -> tuple[float, float]:
@@ -226,7 +225,7 @@ class Gooch:
 
         The fixed point moves with it, so that the link still stands upright where it did.
         """
-        c, s = Spindle(0.0, self.valve_angle).along
+        c, s = (float(v) for v in Spindle(0.0, self.valve_angle).along)
         return [
             replace(
                 self, suspension_ahead=self.suspension_ahead + at,

@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING, ClassVar, Literal, Protocol, Self
 import numpy as np
 from numpy.typing import ArrayLike
 
-from .frame import Array, Crank, MotionLocks, point
+from .frame import Array, Crank, MotionLocks, Sized, point
 
 if TYPE_CHECKING:
     from .equivalent import EquivalentEccentric, ValveSizes, Wanted
@@ -48,7 +48,7 @@ class Pose:
 
     valve: Array
     points: Mapping[str, Array]
-    bars: tuple[tuple[str, str, float], ...]
+    bars: tuple[tuple[str, str, Sized], ...]
     margins: Mapping[str, Array]
     die: Array | None = None
 
@@ -136,7 +136,7 @@ class Motion:
     residual: float
     die: Array | None
     margins: Mapping[str, Array]
-    bars: tuple[tuple[str, str, float], ...]
+    bars: tuple[tuple[str, str, Sized], ...]
 
 
 def solve_motion(crank: Crank, gear: Gear, theta: ArrayLike, reverser: ArrayLike) -> Motion:
@@ -196,7 +196,7 @@ def closure_error(pose: Pose) -> float:
     return worst
 
 
-def _miss(pose: Pose, one: str, other: str, length: float) -> Array:
+def _miss(pose: Pose, one: str, other: str, length: Sized) -> Array:
     """Return by how much a bar misses its length, mm; a plain root, since hypot takes tenfold."""
     away = pose.points[one] - pose.points[other]
     x, y = away[..., 0], away[..., 1]
@@ -277,7 +277,7 @@ def _refuse_jumps(crank: Crank, gear: Gear, pose: Pose, rows: Array) -> None:
             raise MotionLocks(name, float(GRID[worst[row]]), float(rows[row, 0]))
 
 
-def dyad(first: Array, r1: float, second: Array, r2: float, side: float) -> tuple[Array, Array]:
+def dyad(first: Array, r1: Sized, second: Array, r2: Sized, side: Sized) -> tuple[Array, Array]:
     """Return the joint of two bars between two points, in closed form.
 
     Parameters

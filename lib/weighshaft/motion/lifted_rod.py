@@ -7,14 +7,13 @@ length of the lifting link.
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
 import numpy as np
 
 from .eccentric_link import LinkPlace, close_in
-from .frame import Array, Spindle
+from .frame import Array, Spindle, beyond, point, sign
 from .parts import turned
 from .statics import balance, towards
 
@@ -58,7 +57,7 @@ class LiftedRod:
         The valve along its line, and the die along its slot, upwards from the middle, mm.
         """
         part, reach = self.lifting_pin / self.length, self.reach
-        side = (1.0 if self.hanging == "above" else -1.0) * math.copysign(1.0, 1 - part)
+        side = (1.0 if self.hanging == "above" else -1.0) * sign(1 - part)
         line_x, line_y = self.spindle.along
         rod, bend, height = self.length, self.bend, self.spindle.height
 
@@ -75,16 +74,16 @@ class LiftedRod:
             moves_y = (1 - part) * gy + part * rate * line_y
             return qx * qx + qy * qy - reach * reach, 2 * (qx * moves_x + qy * moves_y)
 
-        tolerance = 2 * reach * max(1e-11, 4e-16 * max(reach, rod))
+        tolerance = 2 * reach * np.maximum(1e-11, 4e-16 * np.maximum(reach, rod))
         low, high = limits = self._limits(place)
         room = 0.02 * np.minimum(high - low, rod)
         start = np.clip(self._start(place, arm, part), low + room, high - room)
         w, error = close_in(equation, start, side, tolerance, self.step, limits)
         with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
             dx, dy, _, _ = self._along(place, w)
-            die = np.stack([dx, dy], axis=-1)
+            die = point(dx, dy)
             xi, level = self.spindle.reach(die, rod)
-            margin = side * equation(w)[1] / (2 * reach * abs(1 - part))
+            margin = side * equation(w)[1] / (2 * reach * np.abs(1 - part))
         missed = ~(np.abs(error) < 1e2 * tolerance) | ~np.isfinite(margin)
         # where the link does not stand, or the search ended with the rod square to the
         # spindle, it is not the lifter's fault
@@ -97,10 +96,10 @@ class LiftedRod:
         valve = self.spindle.at(xi)
         points |= {
             "die": die,
-            "lifting_pin": die + part * (valve - die),
+            "lifting_pin": beyond(die, valve - die, part),
             "valve": valve,
         }
-        slid = 2 / bend * np.arctan(bend * w / 2) if bend else w
+        slid = 2 / bend * np.arctan(bend * w / 2) if np.any(bend) else w
         return xi, slid
 
     def bars(self, arm: str) -> list[tuple[str, str, float]]:
@@ -157,14 +156,14 @@ class LiftedRod:
         ahead = line_x * place.s - line_y * place.c
         above = line_x * place.c + line_y * place.s
         ends = []
-        for far in (-self.length, self.length):
-            # off (1 + t^2) + ahead bend w^2 / 2 + above w = far (1 + t^2), t = bend w / 2
-            rest = off - far
+        for way in (-1.0, 1.0):
+            # off (1 + t^2) + ahead bend w^2 / 2 + above w = way length (1 + t^2), t = bend w / 2
+            rest = off - way * self.length
             square = self.bend**2 / 4 * rest + self.bend * ahead / 2
             room = above * above - 4 * square * rest
             with np.errstate(divide="ignore", invalid="ignore"):
-                root = -2 * rest / (above + np.copysign(np.sqrt(room), above))
-            ends.append(np.where(np.isfinite(root), root, math.copysign(1e3, far) * self.length))
+                root = -2 * rest / (above + sign(above) * np.sqrt(room))
+            ends.append(np.where(np.isfinite(root), root, way * 1e3 * self.length))
         return np.minimum(*ends), np.maximum(*ends)
 
     def _start(self, place: LinkPlace, arm: Array, part: float) -> Array:

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from .frame import Array, Spindle, arm_angle
+from .frame import Array, Sized, Spindle, arm_angle, beyond, point, radians, settled, sign
 from .kernel import dyad
 from .parts import turn, turned
 
@@ -38,12 +38,12 @@ def close_radius_rod(
     lever = gear.lever_upper + gear.lever_lower
     share = gear.lever_upper / lever
     spindle = Spindle(gear.spindle_height, gear.valve_angle)
-    line = np.array(spindle.along)
+    line = spindle.along
     lift = arm_angle(gear.arm_angle_forward, gear.arm_angle_backward, reverser)
     arm_x, arm_y = np.cos(lift), np.sin(lift)
     # how far along its line the valve pin can go before lever and union link are stretched
-    offset = drop - np.array([0.0, gear.spindle_height])
-    foot, off = offset @ line, offset @ np.array([-line[1], line[0]])
+    drop_x, drop_y = drop[..., 0], drop[..., 1] - gear.spindle_height
+    foot, off = line[0] * drop_x + line[1] * drop_y, line[0] * drop_y - line[1] * drop_x
     span = np.sqrt(np.maximum((lever + gear.union_link) ** 2 - off * off, 0.0))
     xi, c, s = _start(gear, cos, sin, arm, lift)
     xi = np.clip(xi, foot - 0.98 * span, foot + 0.98 * span)
@@ -54,7 +54,7 @@ def close_radius_rod(
             valve = spindle.at(xi)
             # the union pin hangs below the valve pin: to the right of the way from drop arm
             union, sound = dyad(drop, gear.union_link, valve, lever, -1.0)
-            rod_end = valve + share * (union - valve)
+            rod_end = beyond(valve, union - valve, share)
             # how the union pin follows the valve, along its circle about the drop arm
             ux, uy = union[..., 0] - drop[..., 0], union[..., 1] - drop[..., 1]
             vx, vy = union[..., 0] - valve[..., 0], union[..., 1] - valve[..., 1]
@@ -64,7 +64,7 @@ def close_radius_rod(
             # the die on its arc, struck from `centre`
             dx, dy = turned(cos, sin, -1.0 * c, 0.0)
             dx, dy = rod * (dx - sin * s), rod * (dy + cos * s)
-            die = np.stack([centre[..., 0] + dx, centre[..., 1] + dy], axis=-1)
+            die = point(centre[..., 0] + dx, centre[..., 1] + dy)
             # moving up the slot: the radius of the arc turned by a right angle
             gx, gy = dy, -dx
             px, py = die[..., 0] - rod_end[..., 0], die[..., 1] - rod_end[..., 1]
@@ -83,8 +83,7 @@ def close_radius_rod(
             a21 = nx * hx + ny * hy
             a22 = part * (nx * ex + ny * ey)
             scale = a11 * a22 - a12 * a21
-            worst = np.maximum(np.max(np.abs(first)), np.max(np.abs(second)))
-            if step == _STEPS - 1 or worst < 1e-11:
+            if step == _STEPS - 1 or (settled(first, 1e-11) and settled(second, 1e-11)):
                 break
             if step == _BRISK:
                 # poses that have overshot begin again, at a walk
@@ -101,13 +100,13 @@ def close_radius_rod(
             xi = np.where(aim < foot - span, (xi + foot - span) / 2, aim)
         missed = ~(np.maximum(np.abs(first), np.abs(second)) < 1e-9)
     # the sense that the builder's assembly has when the link stands upright
-    sense = 1.0 if gear.hanging == "below" else -1.0
+    sense: Sized = 1.0 if gear.hanging == "below" else -1.0
     if gear.lifting != "link":
         sense = -1.0
-        scale = scale * np.sign(arm_x)
-    sense *= 1.0 if part < 1 else -1.0
+        scale = scale * np.where(np.real(arm_x) < 0, -1.0, 1.0)
+    sense = sense * sign(1 - part)
     # where nothing fits the union link's figure means nothing: the lifting gear is at fault
-    sound_scale = rod * abs(1 - part) * (1 - share)
+    sound_scale = rod * np.abs(1 - part) * (1 - share)
     margins["radius rod"] = np.where(missed, -1.0, sense * scale / sound_scale)
     margins["union link"] = np.where(missed, 1.0, sound)
     return die, rod_end, union, xi
@@ -123,7 +122,7 @@ def _start(
     """
     rod, part = gear.radius_rod, gear.lifting_pin / gear.radius_rod
     end_y = gear.spindle_height - gear.lever_upper
-    up = np.zeros(np.broadcast_shapes(cos.shape, arm.shape[:-1]))
+    up = 0 * cos * arm[..., 0]
     flat = np.where(np.abs(np.cos(lift)) < 0.1, 0.1, np.cos(lift))
     ahead = up
     for _ in range(3):
@@ -140,5 +139,5 @@ def _start(
         high = ((carried - part * end_y) / (1 - part) - gear.link_y) / rod
         up = np.clip((high - sin * (1 - c)) / cos, -0.7, 0.7)
         up = np.where(np.isfinite(up), up, 0.0)
-    xi = (ahead + rod) / np.cos(np.radians(gear.valve_angle))
+    xi = (ahead + rod) / np.cos(radians(gear.valve_angle))
     return xi, np.sqrt(1 - up * up), up

@@ -80,28 +80,21 @@ class Stephenson:
         Part("valve rod", ("rocker_top", "valve")),
     )
 
-    eccentric_throw: float = size(
-        "Eccentric throw",
-        low=TINY,
-        high=VAST,
-        main=True,
-        help="centre distance: half of the travel",
-    )
+    # fmt: off
+    eccentric_throw: float = size("Eccentric throw", low=TINY, high=VAST, main=True,
+        help="centre distance: half of the travel")
     advance: float = size("Angle of advance", "deg", -720, 720, main=True)
     eccentric_rod: float = size("Eccentric rod", low=TINY, high=VAST, main=True)
     rods: str = size("Rods", "choice", choices=("open", "crossed"), default="open")
     link_radius: float = size("Link, radius of the slot", low=TINY, high=VAST)
     pin_spacing: float = size("Link, between the rod pins", low=TINY, high=VAST, main=True)
     backset: float = size("Rod pins behind the slot (backset)", low=-VAST, high=VAST, default=0.0)
-    suspension_ahead: float = size(
-        "Lifting pin ahead of the slot", low=-VAST, high=VAST, default=0.0, main=True
-    )
-    suspension_above: float = size(
-        "Lifting pin above the middle", low=-VAST, high=VAST, default=0.0
-    )
-    slot_length: float | None = size(
-        "Slot, length along the arc", low=TINY, high=VAST, default=None
-    )
+    suspension_ahead: float = size("Lifting pin ahead of the slot", low=-VAST, high=VAST,
+        default=0.0, main=True)
+    suspension_above: float = size("Lifting pin above the middle", low=-VAST, high=VAST,
+        default=0.0)
+    slot_length: float | None = size("Slot, length along the arc", low=TINY, high=VAST,
+        default=None)
     lifting_link: float = size("Lifting link", low=TINY, high=VAST)
     lifting_arm: float = size("Lifting arm", low=TINY, high=VAST)
     weighshaft_x: float = size("Weighshaft ahead of axle", low=-VAST, high=VAST)
@@ -110,31 +103,20 @@ class Stephenson:
     arm_angle_backward: float = size("Lifting arm in full backward gear", "deg", -720, 720)
     hanging: str = hanging_size()
     drive: str = size("Drive", "choice", choices=("direct", "rocker"), default="direct")
-    die_height: float | None = size(
-        "Die's path above axle",
-        low=-VAST,
-        high=VAST,
-        default=None,
-        help="direct drive: the valve moves with the die",
-    )
+    die_height: float | None = size("Die's path above axle", low=-VAST, high=VAST, default=None,
+        help="direct drive: the valve moves with the die")
     rocker_x: float | None = size("Rocker ahead of axle", low=-VAST, high=VAST, default=None)
     rocker_y: float | None = size("Rocker above axle", low=-VAST, high=VAST, default=None)
     rocker_lower: float | None = size("Rocker, lower arm", low=TINY, high=VAST, default=None)
     rocker_upper: float | None = size("Rocker, upper arm", low=TINY, high=VAST, default=None)
-    rocker_angle: float | None = size(
-        "Rocker, from lower to upper arm",
-        "deg",
-        -720,
-        720,
-        default=180.0,
-        help="180 is a straight lever",
-    )
+    rocker_angle: float | None = size("Rocker, from lower to upper arm", "deg", -720, 720,
+        default=180.0, help="180 is a straight lever")
     valve_rod: float | None = size("Valve rod", low=TINY, high=VAST, default=None)
-    spindle_height: float | None = size(
-        "Valve spindle above axle", low=-VAST, high=VAST, default=None
-    )
+    spindle_height: float | None = size("Valve spindle above axle", low=-VAST, high=VAST,
+        default=None)
     admission: str = admission_size()
     valve_angle: float = valve_angle_size()
+    # fmt: on
 
     def __post_init__(self) -> None:
         check_sizes(self)
@@ -147,9 +129,8 @@ class Stephenson:
     @property
     def turned(self) -> bool:
         """Whether the eccentrics are keyed round by half a turn."""
-        reversing = (
-            self.drive == "rocker" and np.cos(np.radians(np.mean(np.real(self.rocker_angle)))) < 0
-        )
+        bent = 0.0 if self.rocker_angle is None else np.real(np.ravel(self.rocker_angle)[0])
+        reversing = self.drive == "rocker" and np.cos(np.radians(bent)) < 0
         return bool(reversing) != (self.admission == "inside")
 
     def pose(self, crank: Crank, theta: Array, reverser: Array) -> Pose:
@@ -190,7 +171,7 @@ class Stephenson:
             "arm": arm,
             "weighshaft": point(self.weighshaft_x, self.weighshaft_y),
         }
-        bars = [
+        bars: list[Any] = [
             ("crank_pin", "gudgeon", crank.connecting_rod),
             ("forward_eccentric", "forward_pin", self.eccentric_rod),
             ("backward_eccentric", "backward_pin", self.eccentric_rod),
@@ -198,15 +179,16 @@ class Stephenson:
             ("link_centre", "die", self.link_radius),
         ]
         if self.drive == "direct":
-            spindle = Spindle(self.die_height or 0.0, self.valve_angle)
+            assert self.die_height is not None
+            spindle = Spindle(self.die_height, self.valve_angle)
             xi, margins["die"] = spindle.reach(centre, self.link_radius)
             points["die"] = points["valve"] = spindle.at(xi)
         else:
             xi = self._rocker(centre, points, margins)
             bars += [
-                ("rocker", "die", self.rocker_lower or 0.0),
-                ("rocker", "rocker_top", self.rocker_upper or 0.0),
-                ("rocker_top", "valve", self.valve_rod or 0.0),
+                ("rocker", "die", self.rocker_lower),
+                ("rocker", "rocker_top", self.rocker_upper),
+                ("rocker_top", "valve", self.valve_rod),
             ]
         away = points["die"] - centre
         slid = bearing(c * away[..., 1] - s * away[..., 0], c * away[..., 0] + s * away[..., 1])
@@ -262,7 +244,7 @@ class Stephenson:
                     bx, by = bx - across * hs, by + across * hc
                 sx, sy = base_x + px + bx, base_y + py + by
                 error = sx * sx + sy * sy - reach2
-                if step == _STEPS - 1 or (step > 1 and settled(error / reach, 2e-11)):
+                if step == _STEPS - 1 or (step > 1 and settled(error, 2e-11 * reach)):
                     break
                 # change of all that with the tilt
                 stretch = (wy * hs - back * hc) * (square / (w2 * w2 * k2))

@@ -17,7 +17,21 @@ import numpy as np
 
 from ..sizes import SizeError, check_sizes, size
 from .equivalent import EquivalentEccentric, ValveSizes, Wanted
-from .frame import TINY, VAST, Array, Crank, Spindle, pin
+from .frame import (
+    TINY,
+    VAST,
+    Array,
+    Crank,
+    Sized,
+    Spindle,
+    bearing,
+    beyond,
+    pin,
+    point,
+    radians,
+    sign,
+    span,
+)
 from .kernel import Part, Pose, dyad
 from .parts import (
     Wishes,
@@ -118,13 +132,12 @@ class Walschaerts:
 
     def pose(self, crank: Crank, theta: Array, reverser: Array) -> Pose:
         """Return the pose of link, radius rod, combination lever and valve."""
-        angle = np.radians(theta)
-        eccentric = pin(self.return_crank_throw, np.radians(self.return_crank_angle), angle)
+        eccentric = pin(self.return_crank_throw, radians(self.return_crank_angle), radians(theta))
         tail, cos, sin, margins = self._swing(eccentric)
-        pivot = np.array([self.link_x, self.link_y])
-        centre = pivot + self.radius_rod * np.stack([cos, sin], axis=-1)
+        pivot = point(self.link_x, self.link_y)
+        centre = beyond(pivot, point(cos, sin), self.radius_rod)
         points = crank_points(crank, theta)
-        drop = points["gudgeon"] + np.array([self.drop_ahead, self.drop_above])
+        drop = points["gudgeon"] + point(self.drop_ahead, self.drop_above)
         arm = arm_end(
             self.weighshaft_x,
             self.weighshaft_y,
@@ -136,20 +149,19 @@ class Walschaerts:
         die, rod_end, union, xi = close_radius_rod(
             self, cos, sin, centre, drop, arm, reverser, margins
         )
-        along = (rod_end - die) / self.radius_rod
-        lifted = die + self.lifting_pin * along
+        lifted = beyond(die, rod_end - die, self.lifting_pin / self.radius_rod)
         spindle = Spindle(self.spindle_height, self.valve_angle)
         points |= {
-            "return_crank": eccentric, "link": pivot.reshape(1, 1, 2), "link_tail": tail,
+            "return_crank": eccentric, "link": pivot, "link_tail": tail,
             "link_centre": centre, "die": die, "lifting_pin": lifted,
-            "arm": arm, "weighshaft": np.array([[[self.weighshaft_x, self.weighshaft_y]]]),
+            "arm": arm, "weighshaft": point(self.weighshaft_x, self.weighshaft_y),
             "radius_rod": rod_end, "union": union, "drop_arm": drop,
             "valve": spindle.at(xi),
         }  # fmt: skip
-        bars = [
+        bars: list[tuple[str, str, Sized]] = [
             ("crank_pin", "gudgeon", crank.connecting_rod),
             ("return_crank", "link_tail", self.eccentric_rod),
-            ("link", "link_tail", float(np.hypot(self.tail_ahead, self.tail_above))),
+            ("link", "link_tail", self._tail),
             ("link_centre", "die", self.radius_rod),
             ("die", "radius_rod", self.radius_rod),
             ("valve", "radius_rod", abs(self.lever_upper)),
@@ -160,20 +172,23 @@ class Walschaerts:
         if self.lifting == "link":
             bars.append(("arm", "lifting_pin", self.lifting_link))
         out = die - centre
-        slid = np.arctan2(
+        slid = bearing(
             cos * -out[..., 1] - sin * -out[..., 0], cos * -out[..., 0] + sin * -out[..., 1]
         )
         return Pose(xi, points, tuple(bars), margins, die=-self.radius_rod * slid)
 
+    @property
+    def _tail(self) -> Array:
+        return span(self.tail_ahead, self.tail_above)
+
     def _swing(self, eccentric: Array) -> tuple[Array, Array, Array, dict[str, Array]]:
         """Return the link's tail pin, the direction of its "ahead", and the margins."""
-        pivot = np.array([self.link_x, self.link_y])
-        tail = float(np.hypot(self.tail_ahead, self.tail_above))
+        tail = self._tail
         # of the two closures the builder's is the one nearer upright, seen from the axle
-        upright = np.array([self.tail_ahead, self.tail_above])
-        side = 1.0 if pivot[0] * upright[1] - pivot[1] * upright[0] > 0 else -1.0
+        side = sign(self.link_x * self.tail_above - self.link_y * self.tail_ahead)
+        pivot = point(self.link_x, self.link_y)
         joint, margin = dyad(eccentric, self.eccentric_rod, pivot, tail, side)
-        x, y = joint[..., 0] - pivot[0], joint[..., 1] - pivot[1]
+        x, y = joint[..., 0] - self.link_x, joint[..., 1] - self.link_y
         cos = (x * self.tail_ahead + y * self.tail_above) / tail**2
         sin = (y * self.tail_ahead - x * self.tail_above) / tail**2
         margins = {"link tail": margin, "link (more than 90° from upright)": cos}
