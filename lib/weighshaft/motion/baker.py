@@ -20,7 +20,7 @@ import numpy as np
 
 from ..sizes import SizeError, check_sizes, size
 from .equivalent import EquivalentEccentric, ValveSizes, Wanted
-from .frame import TINY, VAST, Array, Crank, Spindle, pin
+from .frame import TINY, VAST, Array, Crank, Spindle, beyond, pin, point, radians, sign, span
 from .kernel import Part, Pose, dyad
 from .newton import solved
 from .parts import Wishes, admission_size, arm_end, crank_points, steps, turn, valve_angle_size
@@ -121,9 +121,9 @@ class Baker:
         """Return the pose of gear connecting rod, bell crank, combination lever and valve."""
         points = crank_points(crank, theta)
         points["return_crank"] = pin(
-            self.return_crank_throw, math.radians(self.return_crank_angle), np.radians(theta)
+            self.return_crank_throw, radians(self.return_crank_angle), radians(theta)
         )
-        points["drop_arm"] = points["gudgeon"] + np.array([self.drop_ahead, self.drop_above])
+        points["drop_arm"] = points["gudgeon"] + point(self.drop_ahead, self.drop_above)
         margins: dict[str, Array] = {}
         self._close_gear_rod(points, reverser, margins)
         xi = self._close_lever(points, margins)
@@ -131,9 +131,9 @@ class Baker:
             ("crank_pin", "gudgeon", crank.connecting_rod),
             ("return_crank", "rod_foot", self.eccentric_rod),
             ("rod_middle", "rod_head", self.gear_rod_upper),
-            ("rod_middle", "rod_foot", math.hypot(self.gear_rod_lower, self.gear_rod_set)),
+            ("rod_middle", "rod_foot", span(self.gear_rod_lower, self.gear_rod_set)),
             ("rod_foot", "rod_head",
-             math.hypot(self.gear_rod_lower + self.gear_rod_upper, self.gear_rod_set)),
+             span(self.gear_rod_lower + self.gear_rod_upper, self.gear_rod_set)),
             ("yoke", "yoke_pin", self._yoke_arm),
             ("yoke_pin", "rod_middle", self.radius_bar),
             ("bell_crank", "rod_head", self.bell_arm),
@@ -151,41 +151,45 @@ class Baker:
         return self.radius_bar if self.yoke_arm is None else self.yoke_arm
 
     @property
-    def _bell_side(self) -> float:
+    def _bell_side(self) -> Array:
         """+1 where the rod's head lies left of the way from its middle to the bell crank."""
-        ahead, above = self.bell_x >= self.yoke_x, self.bell_y >= self.yoke_y
-        return 1.0 if ahead == above else -1.0
+        return sign(self.yoke_x - self.bell_x) * sign(self.yoke_y - self.bell_y)
 
     def _foot(self, middle: Array, head: Array) -> Array:
         """Return the foot of the gear connecting rod."""
-        up = (head - middle) / self.gear_rod_upper
-        ahead = np.stack([up[..., 1], -up[..., 0]], axis=-1)
-        return middle - self.gear_rod_lower * up + self.gear_rod_set * ahead
+        x, y = head[..., 0] - middle[..., 0], head[..., 1] - middle[..., 1]
+        down, ahead = (
+            self.gear_rod_lower / self.gear_rod_upper,
+            self.gear_rod_set / self.gear_rod_upper,
+        )
+        return middle + np.stack([ahead * y - down * x, -ahead * x - down * y], axis=-1)
 
     def _close_gear_rod(
         self, points: dict[str, Array], reverser: Array, margins: dict[str, Array]
     ) -> None:
         """Place the gear connecting rod and the bell crank: add their points and margins."""
         eccentric = points["return_crank"]
-        yoke, bell = np.array([self.yoke_x, self.yoke_y]), np.array([self.bell_x, self.bell_y])
+        yoke, bell = point(self.yoke_x, self.yoke_y), point(self.bell_x, self.bell_y)
         forward, backward = self.yoke_angle_forward, self.yoke_angle_backward
         yoke_pin = arm_end(self.yoke_x, self.yoke_y, self._yoke_arm, forward, backward, reverser)
         # at rest the radius bars point from the yoke's pin back to its pivot
-        rest = (yoke - yoke_pin) / self._yoke_arm
+        rest_x = (self.yoke_x - yoke_pin[..., 0]) / self._yoke_arm
+        rest_y = (self.yoke_y - yoke_pin[..., 1]) / self._yoke_arm
         rod, bar, upper = self.eccentric_rod, self.radius_bar, self.gear_rod_upper
         grows = (upper + self.gear_rod_lower) / upper
+        bell_arm, side = self.bell_arm, self._bell_side
 
         def miss(t: Array) -> tuple[Array, Array, tuple[Array, ...]]:
             """Return by how much the eccentric rod is missed, its slope, and the joints."""
-            c, s = turn(rest[..., 0], rest[..., 1], t)
-            middle = yoke_pin + bar * np.stack([c, s], axis=-1)
-            head, sound = dyad(middle, upper, bell, self.bell_arm, self._bell_side)
+            c, s = turn(rest_x, rest_y, t)
+            middle = beyond(yoke_pin, np.stack([c, s], axis=-1), bar)
+            head, sound = dyad(middle, upper, bell, bell_arm, side)
             foot = self._foot(middle, head)
             # how all move for a turn of the radius bars; t falls behind its angle
             rate = bar / (1 + t * t / 4)
             mx, my = -s * rate, c * rate
             ux, uy = head[..., 0] - middle[..., 0], head[..., 1] - middle[..., 1]
-            bx, by = head[..., 0] - bell[0], head[..., 1] - bell[1]
+            bx, by = head[..., 0] - self.bell_x, head[..., 1] - self.bell_y
             follow = (ux * mx + uy * my) / (uy * bx - ux * by)
             hx, hy = -by * follow, bx * follow
             turns = (ux * (hy - my) - uy * (hx - mx)) / upper**2
@@ -196,24 +200,24 @@ class Baker:
             return missed, (ex * fx + ey * fy) / rod, (middle, head, foot, sound, rate)
 
         # the foot goes with the eccentric as far as rod and radius bars lie level
-        home = self._foot(yoke, yoke + np.array([0.0, math.copysign(upper, bell[1] - yoke[1])]))
-        level = rod**2 - (home[1] - eccentric[..., 1]) ** 2
-        reach = np.sqrt(np.maximum(level, 0.0)) * math.copysign(1.0, home[0])
-        ahead = (eccentric[..., 0] + reach - home[0]) / grows
-        start = np.clip(-ahead / (bar * np.where(rest[..., 1] < 0, -1.0, 1.0)), -1.0, 1.0)
+        # (minus the sign of the opposite is +1 also at 0)
+        rises = -sign(self.yoke_y - self.bell_y) * upper
+        home = self._foot(yoke, point(self.yoke_x, self.yoke_y + rises))
+        home_x, level = home[..., 0], rod**2 - (home[..., 1] - eccentric[..., 1]) ** 2
+        reach = np.sqrt(np.maximum(level, 0.0)) * -sign(-home_x)
+        ahead = (eccentric[..., 0] + reach - home_x) / grows
+        start = np.clip(ahead / (bar * sign(-rest_y)), -1.0, 1.0)
         _, slope, open_, (middle, head, foot, sound, rate) = solved(start, miss, 0.3)
-        upright = math.sin(math.radians((forward + backward) / 2)) >= 0
-        sense = (1.0 if upright else -1.0) * math.copysign(1.0, self.yoke_x)
+        sense = sign(-np.sin(radians((forward + backward) / 2))) * sign(-self.yoke_x)
         margins["radius bars"] = np.where(open_, -1.0, sense * slope / (rate * grows))
         margins["gear connecting rod"] = np.where(open_ & (sound > 0), 1.0, sound)
-        angle = math.radians(self.bell_angle)
-        x, y = (head[..., 0] - bell[0]) / self.bell_arm, (head[..., 1] - bell[1]) / self.bell_arm
-        drop = np.stack([x * math.cos(angle) - y * math.sin(angle),
-                         x * math.sin(angle) + y * math.cos(angle)], axis=-1)  # fmt: skip
+        c, s = np.cos(radians(self.bell_angle)), np.sin(radians(self.bell_angle))
+        x, y = (head[..., 0] - self.bell_x) / bell_arm, (head[..., 1] - self.bell_y) / bell_arm
+        drop = np.stack([x * c - y * s, x * s + y * c], axis=-1)
         points |= {
             "rod_middle": middle, "rod_head": head, "rod_foot": foot, "yoke_pin": yoke_pin,
-            "yoke": yoke.reshape(1, 1, 2), "bell_crank": bell.reshape(1, 1, 2),
-            "bell_drop": bell + self.bell_drop * drop,
+            "yoke": yoke, "bell_crank": bell,
+            "bell_drop": beyond(bell, drop, self.bell_drop),
         }  # fmt: skip
 
     def _close_lever(self, points: dict[str, Array], margins: dict[str, Array]) -> Array:
@@ -222,38 +226,37 @@ class Baker:
         lever = self.lever_upper + self.lever_lower
         share = self.lever_upper / lever
         spindle = Spindle(self.spindle_height, self.valve_angle)
-        line = np.array(spindle.along)
+        line_x, line_y = spindle.along
+        drop_x, drop_y = drop[..., 0], drop[..., 1] - self.spindle_height
         # the lever hangs below the spindle, or stands above it, as the drop arm's pin does
-        hangs = float(drop[..., 1].flat[0]) <= self.spindle_height
-        side = -1.0 if hangs else 1.0
+        side = sign(drop_y[..., :1, :1])
 
         def miss(xi: Array) -> tuple[Array, Array, tuple[Array, ...]]:
             """Return by how much the valve rod is missed, its slope, and the joints."""
             valve = spindle.at(xi)
             union, sound = dyad(drop, self.union_link, valve, lever, side)
-            end = valve + share * (union - valve)
+            end = beyond(valve, union - valve, share)
             # how the union pin follows the valve, along its circle about the drop arm
             ux, uy = union[..., 0] - drop[..., 0], union[..., 1] - drop[..., 1]
             vx, vy = union[..., 0] - valve[..., 0], union[..., 1] - valve[..., 1]
-            follow = (vx * line[0] + vy * line[1]) / (vy * ux - vx * uy)
-            ex = line[0] + share * (-uy * follow - line[0])
-            ey = line[1] + share * (ux * follow - line[1])
+            follow = (vx * line_x + vy * line_y) / (vy * ux - vx * uy)
+            ex = line_x + share * (-uy * follow - line_x)
+            ey = line_y + share * (ux * follow - line_y)
             px, py = end[..., 0] - driver[..., 0], end[..., 1] - driver[..., 1]
             missed = (px * px + py * py - rod * rod) / (2 * rod)
             return missed, (px * ex + py * ey) / rod, (valve, end, union, sound)
 
         # how far along its line the valve pin can go before lever and union link are stretched
-        offset = drop - np.array([0.0, self.spindle_height])
-        foot, off = offset @ line, offset @ np.array([-line[1], line[0]])
-        span = np.sqrt(np.maximum((lever + self.union_link) ** 2 - off * off, 0.0))
+        foot, off = line_x * drop_x + line_y * drop_y, line_x * drop_y - line_y * drop_x
+        room = np.sqrt(np.maximum((lever + self.union_link) ** 2 - off * off, 0.0))
         # the lever upright: the valve rod's pin so far below the spindle, the union pin ahead
-        fall = self.spindle_height - (self.lever_upper if hangs else -self.lever_upper)
+        fall = self.spindle_height + side * self.lever_upper
         level = rod**2 - (fall - driver[..., 1]) ** 2
         ahead = driver[..., 0] + np.sqrt(np.maximum(level, 0.0))
-        leans = (ahead - drop[..., 0] - self.union_link) * self.lever_upper / self.lever_lower
-        start = np.clip((ahead + leans) / line[0], foot - 0.98 * span, foot + 0.98 * span)
+        leans = (ahead - drop_x - self.union_link) * self.lever_upper / self.lever_lower
+        start = np.clip((ahead + leans) / line_x, foot - 0.98 * room, foot + 0.98 * room)
         xi, slope, open_, (valve, end, union, sound) = solved(
-            start, miss, 0.2 * rod, foot - span, foot + span
+            start, miss, 0.2 * rod, foot - room, foot + room
         )
         margins["valve rod"] = np.where(open_, -1.0, slope / (1 - share))
         # where nothing fits the union link's figure means nothing

@@ -16,7 +16,7 @@ import numpy as np
 
 from ..sizes import SizeError, check_sizes, size
 from .equivalent import EquivalentEccentric, ValveSizes, Wanted
-from .frame import TINY, VAST, Array, Crank, Spindle, pin
+from .frame import TINY, VAST, Array, Crank, Spindle, beyond, pin, radians
 from .kernel import Part, Pose
 from .parts import Wishes, admission_size, crank_points, valve_angle_size
 from .slot_guide import SlotGuide, slot_size, tilt_size, tilt_wishes
@@ -79,13 +79,13 @@ class Hackworth:
 
     def pose(self, crank: Crank, theta: Array, reverser: Array) -> Pose:
         """Return the pose of eccentric, die, valve rod's pin and valve."""
-        sheave = pin(self.eccentric_throw, math.radians(self.eccentric_angle), np.radians(theta))
+        sheave = pin(self.eccentric_throw, radians(self.eccentric_angle), radians(theta))
         points = {**crank_points(crank, theta), "eccentric": sheave}
         margins: dict[str, Array] = {}
         slot = self._slot()
         slid = slot.close(sheave, self.eccentric_rod, (0.0, 0.0), reverser, points, margins)
         share = self.valve_pin / self.eccentric_rod
-        points["valve_pin"] = sheave + share * (points["die"] - sheave)
+        points["valve_pin"] = beyond(sheave, points["die"] - sheave, share)
         spindle = Spindle(self.spindle_height, self.valve_angle)
         xi, margins["valve rod"] = spindle.reach(points["valve_pin"], self.valve_rod)
         points["valve"] = spindle.at(xi)
@@ -103,7 +103,7 @@ class Hackworth:
         return SlotGuide(
             self.guide_x, self.guide_y, self.guide_angle_forward, self.guide_angle_backward,
             self.guide_radius if self.guide == "curved" else None,
-            self.slot_length or 2.6 * self.eccentric_throw,
+            2.6 * self.eccentric_throw if self.slot_length is None else self.slot_length,
         )  # fmt: skip
 
     def forces(self, pose: Pose) -> dict[str, Array]:

@@ -17,9 +17,9 @@ import numpy as np
 
 from ..sizes import SizeError, check_sizes, size
 from .equivalent import EquivalentEccentric, ValveSizes, Wanted
-from .frame import TINY, VAST, Array, Crank, Spindle
+from .frame import TINY, VAST, Array, Crank, Sized, Spindle, beyond, point, sign, span
 from .kernel import Part, Pose, dyad
-from .parts import Wishes, admission_size, crank_points, valve_angle_size
+from .parts import Wishes, admission_size, crank_points, turned, valve_angle_size
 from .slot_guide import SlotGuide, slot_size, tilt_size, tilt_wishes
 from .statics import balance, towards
 
@@ -95,32 +95,34 @@ class Joy:
     def pose(self, crank: Crank, theta: Array, reverser: Array) -> Pose:
         """Return the pose of correcting link, lever, die and valve."""
         points = crank_points(crank, theta)
-        back = (points["crank_pin"] - points["gudgeon"]) / crank.connecting_rod
-        above = np.stack([back[..., 1], -back[..., 0]], axis=-1)
-        points["rod_pin"] = points["gudgeon"] + self.rod_pin * back + self.rod_pin_above * above
+        back = points["crank_pin"] - points["gudgeon"]
+        c, s = back[..., 0] / crank.connecting_rod, back[..., 1] / crank.connecting_rod
+        # looking back along the rod, what is above lies to the right
+        away = turned(c, s, self.rod_pin, -self.rod_pin_above)
+        points["rod_pin"] = points["gudgeon"] + np.stack(away, axis=-1)
         margins: dict[str, Array] = {}
         rest = (sum(crank.gudgeon_ends) / 2 - self.rod_pin,
                 crank.cylinder_offset + self.rod_pin_above)  # fmt: skip
-        hangs = 1.0 if self.anchor_y <= rest[1] else -1.0
-        side = -hangs if self.anchor_x >= rest[0] else hangs
-        anchor = np.array([self.anchor_x, self.anchor_y])
-        points["anchor"] = anchor.reshape(1, 1, 2)
+        hangs = -sign(self.anchor_y - rest[1])
+        side = hangs * sign(rest[0] - self.anchor_x)
+        points["anchor"] = anchor = point(self.anchor_x, self.anchor_y)
         points["anchor_pin"], margins["anchor link"] = dyad(
             points["rod_pin"], self.correcting_link, anchor, self.anchor_link, side
         )
-        down = (points["anchor_pin"] - points["rod_pin"]) / self.correcting_link
-        margins["correcting link (more than 90° from upright)"] = -hangs * down[..., 1]
-        points["lever_pin"] = points["rod_pin"] + self.lever_pin * down
+        down, link = points["anchor_pin"] - points["rod_pin"], self.correcting_link
+        margins["correcting link (more than 90° from upright)"] = -hangs * down[..., 1] / link
+        points["lever_pin"] = beyond(points["rod_pin"], down, self.lever_pin / link)
         slot = self._slot()
         slid = slot.close(points["lever_pin"], self.lever_lower, rest, reverser, points, margins)
         reach = 1 + self.lever_upper / self.lever_lower
-        points["valve_pin"] = points["lever_pin"] + reach * (points["die"] - points["lever_pin"])
+        lever = points["die"] - points["lever_pin"]
+        points["valve_pin"] = beyond(points["lever_pin"], lever, reach)
         spindle = Spindle(self.spindle_height, self.valve_angle)
         xi, margins["valve rod"] = spindle.reach(points["valve_pin"], self.valve_rod)
         points["valve"] = spindle.at(xi)
-        bars = (
+        bars: tuple[tuple[str, str, Sized], ...] = (
             ("crank_pin", "gudgeon", crank.connecting_rod),
-            ("gudgeon", "rod_pin", math.hypot(self.rod_pin, self.rod_pin_above)),
+            ("gudgeon", "rod_pin", span(self.rod_pin, self.rod_pin_above)),
             ("rod_pin", "anchor_pin", self.correcting_link),
             ("anchor", "anchor_pin", self.anchor_link),
             ("rod_pin", "lever_pin", abs(self.lever_pin)),
@@ -136,7 +138,8 @@ class Joy:
         radius = self.valve_rod if self.guide_radius is None else self.guide_radius
         return SlotGuide(
             self.guide_x, self.guide_y, self.guide_angle_forward, self.guide_angle_backward,
-            radius if self.guide == "curved" else None, self.slot_length or self.lever_lower,
+            radius if self.guide == "curved" else None,
+            self.lever_lower if self.slot_length is None else self.slot_length,
         )  # fmt: skip
 
     def forces(self, pose: Pose) -> dict[str, Array]:

@@ -8,7 +8,7 @@ from collections.abc import Callable
 import numpy as np
 from numpy.typing import NDArray
 
-from .frame import Array
+from .frame import Array, Sized, settled
 
 _BRISK, _WALK, _STEPS = 10, 50, 58
 """Iterations at full steps, at a third of a step, and to the end; four serve as a rule."""
@@ -23,9 +23,9 @@ Miss = Callable[[Array], tuple[Array, Array, tuple[Array, ...]]]
 def solved(
     start: Array,
     miss: Miss,
-    limit: float,
-    low: Array | float = -math.inf,
-    high: Array | float = math.inf,
+    limit: Sized,
+    low: Sized = -math.inf,
+    high: Sized = math.inf,
 ) -> tuple[Array, Array, NDArray[np.bool_], tuple[Array, ...]]:
     """Return the unknown, the slope there, where the loop stays open, and the joints.
 
@@ -40,7 +40,7 @@ def solved(
     with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
         for step in range(_STEPS):
             missed, slope, joints = miss(x)
-            if step == _STEPS - 1 or np.max(np.abs(missed)) < _CLOSED:
+            if step == _STEPS - 1 or settled(missed, _CLOSED):
                 break
             if step == _BRISK:
                 x = np.where(np.abs(missed) < _OPEN, x, start)

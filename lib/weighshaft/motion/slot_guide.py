@@ -15,7 +15,20 @@ import numpy as np
 
 from ..sizes import size
 from .equivalent import EquivalentEccentric, ValveSizes
-from .frame import TINY, VAST, Array, arm_angle
+from .frame import (
+    TINY,
+    VAST,
+    Array,
+    Sized,
+    arm_angle,
+    bearing,
+    beyond,
+    dot,
+    point,
+    radians,
+    sign,
+    span,
+)
 from .kernel import dyad
 from .parts import Wishes
 from .statics import towards
@@ -106,36 +119,37 @@ class SlotGuide:
         -------
         The die's distance from the middle of the slot along it, towards its upper end, mm.
         """
-        pivot = np.array([self.x, self.y])
+        pivot = point(self.x, self.y)
         angle = arm_angle(self.forward, self.backward, reverser)
-        up = np.stack([np.cos(angle), np.sin(angle)], axis=-1)
-        ahead = np.stack([up[..., 1], -up[..., 0]], axis=-1)
-        way = pivot - np.array(base)
-        middle = math.radians((self.forward + self.backward) / 2)
-        side = 1.0 if way @ np.array([math.cos(middle), math.sin(middle)]) >= 0 else -1.0
-        margins["guide (square to its rod)"] = side * (up @ way) / max(float(np.hypot(*way)), TINY)
-        points["guide"] = pivot.reshape(1, 1, 2)
+        up_x, up_y = np.cos(angle), np.sin(angle)
+        up, ahead = np.stack([up_x, up_y], axis=-1), np.stack([up_y, -up_x], axis=-1)
+        way_x, way_y = self.x - base[0], self.y - base[1]
+        middle = radians((self.forward + self.backward) / 2)
+        # the upper end is on the far side, also where the two are level
+        side = -sign(-(way_x * np.cos(middle) + way_y * np.sin(middle)))
+        far = np.maximum(span(way_x, way_y), TINY)
+        margins["guide (square to its rod)"] = side * (up_x * way_x + up_y * way_y) / far
+        points["guide"] = pivot
         if self.radius is None:
             away = start - pivot
-            off = _dot(away, ahead)
+            off = dot(away, ahead)
             room = 1 - (off / length) ** 2
             margin = np.where(room > 0, np.sqrt(np.maximum(room, 0.0)), room)
-            slid = _dot(away, up) + side * length * np.maximum(margin, 0.0)
-            points["die"] = pivot + slid[..., None] * up
-            points["guide_lower"] = pivot - self.shown / 2 * up
-            points["guide_upper"] = pivot + self.shown / 2 * up
+            slid = dot(away, up) + side * length * np.maximum(margin, 0.0)
+            points["die"] = beyond(pivot, up, slid)
+            points["guide_lower"] = beyond(pivot, up, -self.shown / 2)
+            points["guide_upper"] = beyond(pivot, up, self.shown / 2)
             margins["die"] = margin
             return np.asarray(slid)
-        centre = pivot + self.radius * ahead
-        sense = math.copysign(side, side * self.radius)
-        points["die"], margins["die"] = dyad(start, length, centre, abs(self.radius), sense)
-        points["link_centre"] = centre
-        out = (points["die"] - centre) / self.radius
-        along, inward = _dot(out, up), -_dot(out, ahead)
+        centre, bent = beyond(pivot, ahead, self.radius), sign(self.radius)
+        die, margins["die"] = dyad(start, length, centre, bent * self.radius, side * bent)
+        points["die"], points["link_centre"] = die, centre
+        out = die - centre
+        along, inward = dot(out, up) / self.radius, -dot(out, ahead) / self.radius
         margins["die (beyond a quarter turn of its guide)"] = inward
-        return np.asarray(self.radius * np.arctan2(along, inward))
+        return np.asarray(self.radius * bearing(along, inward))
 
-    def bars(self) -> list[tuple[str, str, float]]:
+    def bars(self) -> list[tuple[str, str, Sized]]:
         """Return what the guide itself holds at a fixed distance."""
         return [] if self.radius is None else [("link_centre", "die", abs(self.radius))]
 
@@ -145,8 +159,3 @@ class SlotGuide:
             return math.copysign(1.0, self.radius) * towards(points, "die", "link_centre")
         up = towards(points, "guide_lower", "guide_upper")
         return np.stack([up[..., 1], -up[..., 0]], axis=-1)
-
-
-def _dot(a: Array, b: Array) -> Array:
-    product: Array = a[..., 0] * b[..., 0] + a[..., 1] * b[..., 1]
-    return product
