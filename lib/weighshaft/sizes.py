@@ -14,9 +14,9 @@ from functools import cache
 from typing import Any, Literal
 
 Unit = Literal[
-    "mm", "deg", "bar", "kg", "N", "N mm", "N/mm2", "mm2", "mm3", "cm2", "m", "mm/s", "m/s",
-    "km/h", "g", "g/s", "degC", "kW", "W", "%", "scale", "count", "ratio", "rev/min", "text",
-    "choice", "yes/no",
+    "mm", "deg", "bar", "kg", "N", "N mm", "N/mm", "N/mm2", "mm2", "mm3", "cm2", "m", "mm/s",
+    "m/s", "km/h", "g", "g/s", "kg cm", "degC", "kW", "W", "%", "scale", "count", "ratio",
+    "rev/min", "text", "choice", "yes/no",
 ]  # fmt: skip
 """Units of the engineering and of the design file."""
 
