@@ -98,23 +98,34 @@ def events_over(
     *,
     direction: int | None = None,
     setting: ValveSetting | None = None,
+    constant: float | None = None,
 ) -> tuple[ValveEvents, ...]:
-    """Return the events at several positions of the reverser; see `valve_events`."""
+    """Return the events at several positions of the reverser; see `valve_events`.
+
+    Parameters
+    ----------
+    constant : displacement that sets the valve, instead of a rule: for a valve that was set
+        in other circumstances, mm.
+    """
     check_admission(valve, getattr(gear, "admission", "outside"))
     if direction not in (None, 1, -1):
         raise ValueError("The direction of running is +1 (forward) or -1 (backward).")
     rows = np.atleast_1d(np.asarray(reversers, dtype=float))
     setting = setting or ValveSetting()
     prove(crank, gear, [*rows, setting.reverser])
-    constant = setting_constant(crank, valve, gear, setting)
+    seen = [valve_as_seen(gear, valve, float(row)) for row in rows]
+    if constant is None:
+        constant = setting_constant(crank, valve, gear, setting)
+    # a valve that acts as if moved the other way in backward gear was moved this way in metal
+    constants = constant - valve.valve_offset + np.array([[one.valve_offset] for one in seen])
     motion = solve_motion(crank, gear, _TURN, rows)
 
     def displacement(theta: Array) -> Array:
         """Return xi after setting for angles (m, k), each row at its own reverser."""
         xi: Array = gear.pose(crank, theta, rows[:, None]).valve
-        return np.broadcast_to(xi, theta.shape) + constant
+        return np.broadcast_to(xi, theta.shape) + constants
 
-    samples = np.broadcast_to(motion.valve, (len(rows), len(_TURN))) + constant
+    samples = np.broadcast_to(motion.valve, (len(rows), len(_TURN))) + constants
     running = np.where(rows >= 0, 1, -1) if direction is None else np.full(len(rows), direction)
     top_at, highest, low_at, lowest = _extremes(displacement, samples)
     # the extremes join the samples, so that the briefest opening is seen as well
@@ -126,9 +137,10 @@ def events_over(
     samples = np.take_along_axis(
         np.hstack([samples, highest[:, None], lowest[:, None]]), order, axis=1
     )
-    centres = np.array(crank.dead_centres)
+    piston = piston_of(gear, crank)
+    centres = np.array(piston.dead_centres)
     at_centres = displacement(np.tile(centres, (len(rows), 1)))
-    signs, levels = _edges(valve)
+    signs, levels = (np.array(edges) for edges in zip(*map(_edges, seen), strict=True))
     roots, opens = _crossings(displacement, theta, samples, signs, levels)
     found = []
     for i in range(len(rows)):
@@ -141,24 +153,24 @@ def events_over(
                     opens[i, edge],
                     int(running[i]),
                     float(centre),
-                    bool((signs[edge] * samples[i] <= levels[edge]).all()),
+                    bool((signs[i, edge] * samples[i] <= levels[i, edge]).all()),
                 )
                 for edge, centre in ((steam, centres[number]), (exhaust, centres[1 - number]))
             ]
             angles = (*edges[0][:2], *edges[1][:2])
             admission, cutoff, release, compression = (
-                _event(crank, end, angle, int(running[i]), before=n == 0)
+                _event(piston, end, angle, int(running[i]), before=n == 0)
                 for n, angle in enumerate(angles)
             )
-            greatest = max(signs[steam] * highest[i], signs[steam] * lowest[i]) - valve.steam_lap
+            furthest = max(signs[i, steam] * highest[i], signs[i, steam] * lowest[i])
             ends.append(
                 EndEvents(
                     admission=admission,
                     cutoff=cutoff,
                     release=release,
                     compression=compression,
-                    lead=float(valve.steam_opening(end, at_centres[i, number])),
-                    port_opening=float(greatest),
+                    lead=float(seen[i].steam_opening(end, at_centres[i, number])),
+                    port_opening=float(furthest - levels[i, steam]),
                     steam_openings=edges[0][2],
                     exhaust_openings=edges[1][2],
                 )
@@ -167,12 +179,24 @@ def events_over(
             ValveEvents(
                 reverser=float(rows[i]),
                 travel=float(highest[i] - lowest[i]),
-                setting=constant,
+                setting=float(constants[i, 0]),
                 front=ends[0],
                 back=ends[1],
             )
         )
     return tuple(found)
+
+
+def valve_as_seen(gear: Gear, valve: SlideValve, reverser: float) -> SlideValve:
+    """Return the valve as the ports see it there: a gear may exchange steam and exhaust."""
+    seen = getattr(gear, "seen", None)
+    return valve if seen is None else seen(valve, reverser)
+
+
+def piston_of(gear: Gear, crank: Crank) -> Crank:
+    """Return what moves the piston: the crank, unless the cylinder itself swings."""
+    own = getattr(gear, "piston_of", None)
+    return crank if own is None else own(crank)
 
 
 def _edges(valve: SlideValve) -> tuple[Array, Array]:
@@ -192,7 +216,7 @@ def setting_constant(crank: Crank, valve: SlideValve, gear: Gear, setting: Valve
     equal cut-offs it is found on the linkage; `valve_offset` is added to either.
     """
     row = np.array([[setting.reverser]])
-    at_centres = gear.pose(crank, np.array([crank.dead_centres]), row).valve
+    at_centres = gear.pose(crank, np.array([piston_of(gear, crank).dead_centres]), row).valve
     level = -float(np.mean(at_centres))
     if setting.rule == "equal leads":
         return level + valve.valve_offset
@@ -267,7 +291,8 @@ def _crossings(
     All crossings of all edges are closed in upon together by false position; the Illinois
     rule keeps each bracketed.
     """
-    shut = signs[:, None] * samples[:, None, :] <= levels[:, None]  # (m, 4, n)
+    signs, levels = signs[..., None], levels[..., None]  # (m, 4, 1)
+    shut = signs * samples[:, None, :] <= levels  # (m, 4, n)
     change = shut != np.roll(shut, -1, axis=2)
     counts = change.sum(axis=2)
     most = max(int(counts.max()), 1)
@@ -282,7 +307,7 @@ def _crossings(
 
     def opening(at: Array) -> Array:
         flat = displacement(at.reshape(len(at), -1)).reshape(at.shape)
-        return np.where(used, signs[:, None] * flat - levels[:, None], 0.0)
+        return np.where(used, signs * flat - levels, 0.0)
 
     fa, fb = opening(a), opening(b)
     for _ in range(30):
