@@ -77,10 +77,11 @@ class Metal:
     Steam holes are above the line from axle to trunnion in forward gear, below it backward.
     """
 
-    def __init__(self, gear: Oscillating) -> None:
+    def __init__(self, gear: Oscillating, turned: float = 0.0) -> None:
+        """Take the fixed face as turned about the trunnion by an arc, mm, its front end up."""
         self.gear = gear
         self.trunnion = complex(gear.trunnion_x, gear.trunnion_y)
-        self.line = self.trunnion / abs(self.trunnion)
+        self.line = self.trunnion / abs(self.trunnion) * np.exp(1j * turned / gear.port_radius)
         half = gear.pitch / 2
         self.up = complex(np.sqrt(gear.port_radius**2 - half**2), half)
 
@@ -165,9 +166,12 @@ def test_with_a_far_trunnion_the_piston_moves_as_a_sine() -> None:
 
 @BOTH_WAYS
 @settings(max_examples=15)
-@given(gear=GEARS)
-def test_events_are_those_of_the_holes_in_metal(direction: int, gear: Oscillating) -> None:
-    events, metal = events_of(gear, direction), Metal(gear)
+@given(gear=GEARS, turned=st.sampled_from([0.0, 0.0, -0.05, 0.08]))
+def test_events_are_those_of_the_holes_in_metal(
+    direction: int, gear: Oscillating, turned: float
+) -> None:
+    events = events_of(gear, direction, replace(VALVE, valve_offset=turned))
+    metal = Metal(gear, turned)
     piston = gear.piston_of(CRANK)
     for end, at in (("front", events.front), ("back", events.back)):
         for name, to, opens in (
@@ -563,3 +567,20 @@ def test_every_working_can_be_shown() -> None:
     for working in worked(GEAR).workings:
         assert "=" in working.in_symbols()
         assert "=" in working.in_numbers()
+
+
+# --- in the chapter -------------------------------------------------------------------
+
+
+@BOTH_WAYS
+@pytest.mark.parametrize("above", [0.0, 9.0])
+def test_events_take_piston_and_valve_from_the_gear(direction: int, above: float) -> None:
+    """Whatever valve and connecting rod the design has, they have no part in it."""
+    any_valve, gear = SlideValve(0.9, 0.4, 1.7), replace(GEAR, trunnion_y=above)
+    events = valve_events(CRANK, any_valve, gear, float(direction))
+    ours = events_of(gear, direction)
+    for end in ("front", "back"):
+        for name in ("admission", "cutoff", "release", "compression"):
+            one, other = (getattr(getattr(e, end), name) for e in (events, ours))
+            assert one.angle == pytest.approx(other.angle, abs=1e-8)
+            assert one.percent == pytest.approx(other.percent, abs=1e-8)

@@ -231,8 +231,9 @@ class Oscillating:
     def seen(self, valve: SlideValve, reverser: float) -> SlideValve:
         """Return the slide valve that the holes amount to; lap and port as arcs on the face, mm.
 
-        Of the design's valve stays only how far it was moved from its setting, which turns
-        about in backward gear: the holes of the fixed face drilled as much too low.
+        Of the design's valve stays only how far it was moved from its setting: here the fixed
+        face was turned about the trunnion by that arc, front end up, which counts the other
+        way in backward gear.
         """
         holes = self.holes
         return replace(
