@@ -76,9 +76,7 @@ def test_with_a_far_trunnion_cutoff_and_release_are_the_harmonic_ones() -> None:
         passage_pitch=5.0,
     )  # fmt: skip
     lap, travel = 0.5, radius * throw / far  # holes in line at 2.5, touching at 2.0 before it
-    events = valve_events(
-        gear.piston_of(Crank(16.0, 40.0)), gear.seen(SlideValve(0, 0, 1), 1.0), gear, 1.0
-    )
+    events = valve_events(Crank(16.0, 40.0), SlideValve(0.9, 0.4, 1.7), gear, 1.0)
     angle = math.degrees(math.asin(lap / travel))
     assert events.front.admission
     assert events.front.cutoff
