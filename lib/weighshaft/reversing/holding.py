@@ -86,7 +86,7 @@ def torques(
 
 
 def estimated_mass(gear: AnyGear, stroke: float, sides: int) -> float:
-    """Return a rough mass hung on the lifting arms of all sides, g.
+    """Return a rough mass hung on the lifting arms of all sides, g, rounded as roughly.
 
     Steel; rods 0.15 by 0.09 strokes in section, half of each carried; a link of Stephenson's
     form 0.033 of the cube of its pin spacing; lifting links whole (common proportions).
@@ -101,7 +101,8 @@ def estimated_mass(gear: AnyGear, stroke: float, sides: int) -> float:
         length += gear.radius_rod / 2
     if getattr(gear, "lifting", "link") == "link":
         length += getattr(gear, "lifting_link", 0.0)
-    return sides * _STEEL * (section * length + solid) if hung_pins(gear) else 0.0
+    mass = sides * _STEEL * (section * length + solid)
+    return round(mass, 0 if mass >= 10 else 1)
 
 
 def in_newtons(grams: float) -> float:

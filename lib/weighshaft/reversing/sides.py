@@ -47,15 +47,17 @@ def side_angles(
 def fast_on_axle(crank: Crank, gear: AnyGear) -> tuple[tuple[str, float, float], ...]:
     """Return name, radius and lead over the crank of what is fast on the axle, by the gear."""
     made: list[tuple[str, float, float]] = []
-    for reverser, suffix in ((1.0, ""), *(() if gear.notched else ((-1.0, ", backward"),))):
+    for reverser in (1.0,) if gear.notched else (1.0, -1.0):
         pose = gear.pose(crank, np.zeros((1, 1)), np.full((1, 1), reverser))
         for joint, name in PINS.items():
             if joint in pose.points:
                 x, y = (float(v) for v in np.broadcast_to(pose.points[joint], (1, 1, 2))[0, 0])
-                radius, lead = math.hypot(x, y), math.degrees(math.atan2(-y, x))
-                if not any(abs(lead - one[2]) < 1e-9 for one in made if one[0] == name):
-                    made.append((name + suffix, radius, lead))
-    return tuple(made)
+                made.append((name, math.hypot(x, y), math.degrees(math.atan2(-y, x))))
+    if gear.notched or abs(made[0][2] - made[1][2]) < 1e-9:
+        return tuple(dict.fromkeys(made))[: len(made) if gear.notched else 1]
+    # a loose eccentric rests against one stop or the other
+    (name, radius, forward), (_, _, backward) = made
+    return ((f"{name}, forward", radius, forward), (f"{name}, backward", radius, backward))
 
 
 def on_sides(

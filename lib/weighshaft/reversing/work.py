@@ -117,7 +117,7 @@ def work(
     suggestions = (*suggestions, *spring.suggestions)
     if reversing.balance.hung is None and held.hung:
         why = "estimated from the sizes, in steel"
-        suggestions += (Suggestion("reversing.balance.hung", round(held.hung), why),)
+        suggestions += (Suggestion("reversing.balance.hung", held.hung, why),)
     findings = by_level(judged)
     return replace(
         empty, **figures,
