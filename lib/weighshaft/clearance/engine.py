@@ -48,6 +48,11 @@ class Piece:
     moves: bool = True
     slack: float = 0.0
 
+    @property
+    def wanders(self) -> bool:
+        """Whether it moves from its place; axles, wheels and shafts only turn or rise."""
+        return self.moves and "shaft" not in self.name
+
 
 @dataclass(frozen=True)
 class Engine:
@@ -251,14 +256,17 @@ def _skeleton(
     for name, _, joined in made:
         if "valve" in joined and "lever" in name:
             ends |= joined  # its fork stands over the lever's head and what is pinned there
-    made.append(("valve spindle", (("valve", "spindle end"),), frozenset(ends)))
-    rod = {"crank_pin", "gudgeon"} | ({"rod_pin"} & known)
-    made.append(("connecting rod", (("crank_pin", "gudgeon"),), frozenset(rod)))
+    # an oscillating cylinder has neither
+    oscillates = "trunnion" in known
+    if not oscillates:
+        made.append(("valve spindle", (("valve", "spindle end"),), frozenset(ends)))
+        rod = {"crank_pin", "gudgeon"} | ({"rod_pin"} & known)
+        made.append(("connecting rod", (("crank_pin", "gudgeon"),), frozenset(rod)))
     if axles > 1 and any(plane.name == "coupling rod" for plane in planes):
         made.append(("coupling rod", (("rod back", "rod front"),), frozenset({"crank_pin"})))
     if any(plane.name == "crank web" for plane in planes):
         made.append(("crank webs", (("axle", "crank_pin"),), frozenset({"crank_pin"})))
-    if crosshead is not None:
+    if crosshead is not None and not oscillates:
         joined = frozenset({"gudgeon", "drop_arm"})
         made.append(("crosshead", (("crosshead back", "crosshead front"),), joined))
     return made

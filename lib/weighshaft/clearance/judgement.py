@@ -80,15 +80,10 @@ def _between(gap: Gap) -> str:
     return f"between {_name(gap.first)} and {_name(gap.second)}"
 
 
-def _stands(part: str) -> bool:
-    """Return whether a part keeps its place however the crank and the reverser stand."""
-    return part.endswith(("axle", "shaft", "rail")) or part.startswith("coupled axle")
-
-
 def _when(gap: Gap, rise: float) -> str:
     """Return crank angle, notch and where the axleboxes stand, in words."""
     boxes = ""
-    if _stands(gap.first) and _stands(gap.second):
+    if not gap.turns:
         return "however the crank stands"
     if gap.state and rise:
         where = "up" if gap.state > 0 else "down"

@@ -202,6 +202,8 @@ class _Places:
             out = frame_inside / 2 - (1.5 + 2 * len(self.sheaves)) * thick
             self.sheaves.append(Plane("eccentric sheave", out - thick, out + thick))
         self.inside = count > 0
+        rocker = getattr(gear, "drive", "") == "rocker"
+        self.over_cylinder = _OUTER_VALVE if rocker and self.outside else ()
         self.middle, self.half = self._own(count)
 
     def _first(self, name: str) -> Plane | None:
@@ -270,7 +272,7 @@ class _Places:
 
     def _between_rods(self, name: str, thick: float) -> float:
         """Return the thickness of what runs amid two eccentric rods: no more than goes between."""
-        if not self.inside or name == "link" or _STEPS.get(name):
+        if not self.inside or name == "link" or _STEPS.get(name) or name in self.over_cylinder:
             return thick
         room = 2 * (self.half - self.sizes.rod_thickness - self.gap)
         return room if 0.3 * thick < room < thick else thick
@@ -279,15 +281,14 @@ class _Places:
         return self.sheaves[1 if "backward" in name else 0]
 
     def _middle(self, name: str, thick: float) -> float:
-        rockers = hasattr(self.gear, "rocker_x") and getattr(self.gear, "drive", "") == "rocker"
-        if rockers and self.outside and name in _OUTER_VALVE:
+        if name in self.over_cylinder:
             return self.connecting.middle  # the steam chest over an outside cylinder
         step = _STEPS.get(name, 0)
         if name == "valve spindle":
             step = 2 if self.gear.kind == "Joy" else 0
         elif self.gear.kind != "Joy" and name in ("guide", "valve rod", "die"):
             step = {"guide": 1}.get(name, 0)
-        if rockers and name == "rocker, upper arm":
+        if name == "rocker, upper arm":
             step = 1
         if self.gear.kind == "Joy" and not self.outside:
             step = -step

@@ -26,7 +26,9 @@ class Gap:
     reverser : the notch.
     state : -1, 0, +1 with the axleboxes at the bottom, midway, at the top.
     here, there : points of the first and of the second on their centre lines, mm.
+    radii : half the widths round those lines there, mm.
     slack : what narrower parts might still gain where their widths are only the usual ones, mm.
+    turns : whether either moves with the crank; shafts, axles and wheels keep their places.
     """
 
     first: str
@@ -38,7 +40,9 @@ class Gap:
     state: float
     here: tuple[float, float]
     there: tuple[float, float]
-    slack: float = 0.0
+    radii: tuple[float, float]
+    slack: float
+    turns: bool
 
 
 @dataclass(frozen=True)
@@ -100,6 +104,19 @@ class ClearanceResult:
     workings: tuple[Working, ...]
     suggestions: tuple[Suggestion, ...]
     findings: tuple[Finding, ...]
+
+    @property
+    def worst(self) -> Gap | None:
+        """The gap that falls shortest of what is wanted; with none short, the least."""
+        short = [one for one in self.gaps if self.short_by(one) > 0]
+        if short:
+            return max(short, key=self.short_by)
+        near = [one for one in self.gaps if one.kind != "rail"] or list(self.gaps)
+        return near[0] if near else None
+
+    def short_by(self, gap: Gap) -> float:
+        """Return by how much a gap falls short of what is wanted, mm; negative if it does not."""
+        return (self.rail_wanted if gap.kind == "rail" else self.wanted) - gap.gap
 
     @property
     def pieces(self) -> tuple[Piece, ...]:

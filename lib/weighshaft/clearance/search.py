@@ -148,7 +148,9 @@ def closed_in(
                 engine.pieces[i].name, engine.pieces[j].name, float(gap[k, n]), "part",
                 float(angle[k] % 360), float(notch[k, 0]), float(state[k, 0]),
                 (float(here[0]), float(here[1])), (float(there[0]), float(there[1])),
+                (float(poses.radius[p]), float(poses.radius[q])),
                 engine.pieces[i].slack + engine.pieces[j].slack,
+                engine.pieces[i].wanders or engine.pieces[j].wanders,
             )
         )  # fmt: skip
     return sorted(found, key=lambda one: one.gap)
@@ -214,7 +216,8 @@ def to_lines(
                 engine.pieces[n].name, line.kind, float(own[edge, column]), line.kind,
                 float(theta[m, column] % 360), float(reversers[row]), float(states[row]),
                 (float(x), float(y)), (float(np.clip(x, line.back, line.front)), height),
-                engine.pieces[n].slack,
+                (float(closer.radius[edge]), 0.0), engine.pieces[n].slack,
+                engine.pieces[n].wanders,
             )
         )  # fmt: skip
     return sorted(made, key=lambda one: one.gap)

@@ -244,7 +244,7 @@ def side_gaps(
     inside, outside = frame_inside / 2, frame_inside / 2 + frame_thickness
     found = []
     for piece in pieces:
-        if not piece.moves or "shaft" in piece.name:
+        if not piece.wanders:
             continue
         play = side_play if piece.rides else 0.0
         if (piece.inner + piece.outer) / 2 < (inside + outside) / 2:
