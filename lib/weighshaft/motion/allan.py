@@ -17,15 +17,17 @@ import numpy as np
 from ..sizes import SizeError, check_sizes, size
 from .eccentric_link import EccentricLink, eccentric_behind_link
 from .equivalent import EquivalentEccentric, ValveSizes, Wanted
-from .frame import TINY, VAST, Array, Crank, Spindle, eccentric_leads, point
+from .frame import TINY, VAST, Array, Crank, Spindle, point
 from .kernel import Part, Pose
 from .lifted_rod import LiftedRod
 from .parts import (
+    Eccentrics,
     Wishes,
     admission_size,
     arm_end,
     crank_points,
     eccentric_wishes,
+    eccentrics_alike,
     hanging_size,
     steps,
     valve_angle_size,
@@ -107,6 +109,13 @@ class Allan:
         """Whether the eccentrics are keyed round by half a turn."""
         return self.admission == "inside"
 
+    def eccentrics(self) -> Eccentrics:
+        """Return forward and backward eccentric with their rods."""
+        return eccentrics_alike(
+            self.eccentric_throw, self.advance, self.eccentric_rod, self.valve_angle,
+            turned=self.turned,
+        )  # fmt: skip
+
     def pose(self, crank: Crank, theta: Array, reverser: Array) -> Pose:
         """Return the pose of link, die, radius rod and valve."""
         points, margins = crank_points(crank, theta), dict[str, Array]()
@@ -135,9 +144,8 @@ class Allan:
         return Pose(xi, points, tuple(bars), margins, die=slid)
 
     def _link(self) -> EccentricLink:
-        leads = eccentric_leads(self.advance, self.valve_angle, turned=self.turned)
         return EccentricLink(
-            self.eccentric_throw, self.eccentric_rod, self.pin_spacing / 2, leads,
+            self.eccentrics(), self.pin_spacing / 2,
             self.rods == "crossed", self.backset, self.suspension_ahead, self.suspension_above,
             "link's lifting link", self.lifting_link, self.hanging,
         )  # fmt: skip

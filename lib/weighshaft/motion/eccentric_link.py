@@ -16,9 +16,9 @@ from typing import NamedTuple
 import numpy as np
 
 from .equivalent import ValveSizes
-from .frame import Array, Sized, pin, point, radians, settled, span
+from .frame import Array, Sized, point, settled, span
 from .kernel import dyad
-from .parts import turned
+from .parts import Eccentrics, turned
 from .statics import balance, towards
 
 _BRISK, _WALK, _STEPS = 12, 60, 72
@@ -90,8 +90,8 @@ class EccentricLink:
 
     Parameters
     ----------
-    throw, rod, half : of the eccentrics, of their rods, and half of the pins' spacing, mm.
-    leads : of forward and backward eccentric before the crank, radians.
+    eccentrics : with their rods, which need not be of one length.
+    half : of the pins' spacing, mm.
     crossed : whether the forward rod takes the lower pin.
     backset : of the rod pins behind the slot, mm.
     ahead, above : the pin by which the link is carried, from the middle of its slot, mm.
@@ -99,10 +99,8 @@ class EccentricLink:
     hanging : "below" or "above" the end of the carrier that does not belong to the link.
     """
 
-    throw: float
-    rod: float
+    eccentrics: Eccentrics
     half: float
-    leads: tuple[Array, Array]
     crossed: bool
     backset: float
     ahead: float
@@ -121,9 +119,9 @@ class EccentricLink:
         theta : crank angles, degrees.
         end : (..., 2) of the carrier, mm.
         """
-        forward, backward = (pin(self.throw, lead, radians(theta)) for lead in self.leads)
+        forward, backward = self.eccentrics.pins(theta)
         upper, lower = (backward, forward) if self.crossed else (forward, backward)
-        place = self._tilted(upper, lower, end, margins)
+        place = self.placed(upper, lower, end, margins)
         upper_pin, lower_pin = (place.at(-self.backset, y) for y in (self.half, -self.half))
         points |= {
             "forward_eccentric": forward,
@@ -135,11 +133,11 @@ class EccentricLink:
         }
         return place
 
-    def bars(self, end: str) -> list[tuple[str, str, float]]:
+    def bars(self, end: str) -> list[tuple[str, str, Sized]]:
         """Return what holds between the joints; `end` names that of the carrier."""
         return [
-            ("forward_eccentric", "forward_pin", self.rod),
-            ("backward_eccentric", "backward_pin", self.rod),
+            ("forward_eccentric", "forward_pin", self.eccentrics.rods[0]),
+            ("backward_eccentric", "backward_pin", self.eccentrics.rods[1]),
             ("forward_pin", "backward_pin", 2 * self.half),
             (end, "suspension", self.reach),
         ]
@@ -155,18 +153,21 @@ class EccentricLink:
         found = balance(unknowns, [(-push, points["die"])])
         return {name: pull for (name, *_), pull in zip(ways, found, strict=True)}
 
-    def _tilted(
+    def placed(
         self, upper: Array, lower: Array, end: Array, margins: dict[str, Array]
     ) -> LinkPlace:
-        """Find the tilt; add the margins."""
-        half, rod, reach = self.half, self.rod, self.reach
+        """Find the tilt for the eccentrics of the upper and the lower rod; add the margins."""
+        half, reach = self.half, self.reach
+        first, last = self.eccentrics.rods if not self.crossed else self.eccentrics.rods[::-1]
+        # with rods of two lengths the pins' middle also moves along "pin less eccentric"
+        apart = None if first is last else (first * first - last * last) / 4
         # from the middle between the pins
         ahead, above = self.backset + self.ahead, self.above
         side = 1.0 if self.hanging == "above" else -1.0
         middle = (upper + lower) / 2
         half_x, half_y = (upper[..., 0] - lower[..., 0]) / 2, (upper[..., 1] - lower[..., 1]) / 2
         base_x, base_y = middle[..., 0] - end[..., 0], middle[..., 1] - end[..., 1]
-        square = rod * rod
+        square = (first * first + last * last) / 2
 
         def stands(t: Array) -> tuple[Array, ...]:
             """Return the link at a tilt of which `t` is the tangent of the half."""
@@ -174,22 +175,31 @@ class EccentricLink:
             c, s = (1 - t * t) * over, 2 * t * over
             wx, wy = -half * s - half_x, half * c - half_y
             w2 = wx * wx + wy * wy
-            room = square - w2
+            room = square - w2 if apart is None else square - w2 - apart * apart / w2
             k = np.sqrt(np.maximum(room, 0.0) / w2)
             px, py = k * wy, -k * wx  # at a right angle to w, ahead of the axle
             bx, by = turned(c, s, ahead, above)
+            if apart is not None:
+                px, py = px + apart / w2 * wx, py + apart / w2 * wy
             sx, sy = base_x + px + bx, base_y + py + by
             # change of all that with the tilt
             dwx, dwy = -half * c, -half * s
-            stretch = (wx * dwx + wy * dwy) / w2 * (square / np.maximum(room, 1e-12 * square))
-            dx, dy = k * dwy - px * stretch - by, -k * dwx - py * stretch + bx
+            if apart is None:
+                stretch = (wx * dwx + wy * dwy) / w2 * (square / np.maximum(room, 1e-12 * square))
+                dx, dy = k * dwy - px * stretch - by, -k * dwx - py * stretch + bx
+            else:
+                turning, along = (wx * dwx + wy * dwy) / w2, apart / w2
+                whole = square - 2 * along * apart
+                stretch = turning * (whole / np.maximum(room, 1e-12 * square))
+                dx = k * (dwy - wy * stretch) + along * (dwx - 2 * turning * wx) - by
+                dy = -k * (dwx - wx * stretch) + along * (dwy - 2 * turning * wy) + bx
             return c, s, px, py, sx, sy, dx, dy, room, 2 * over
 
         def equation(t: Array) -> tuple[Array, Array]:
             _, _, _, _, sx, sy, dx, dy, _, rate = stands(t)
             return sx * sx + sy * sy - reach * reach, 2 * (sx * dx + sy * dy) * rate
 
-        tolerance = 2 * reach * np.maximum(1e-11, 4e-16 * np.maximum(reach, rod))
+        tolerance = 2 * reach * np.maximum(1e-11, 4e-16 * np.maximum(reach, first))
         t, error = close_in(
             equation, self._start(middle[..., 1], half_x, half_y, end), side, tolerance, 0.25
         )
@@ -208,7 +218,7 @@ class EccentricLink:
 
     def _start(self, middle_y: Array, half_x: Array, half_y: Array, end: Array) -> Array:
         """Return the tilt to first order, from the height at which the link is carried."""
-        half, rod = self.half, self.rod
+        half, rod = self.half, self.eccentrics.rods[0]
         side = 1.0 if self.hanging == "above" else -1.0
         # with the eccentrics at rest on the axle: one bar from the axle to the carried pin
         rest = np.sqrt(np.maximum(rod * rod - half * half, 1e-6 * rod * rod))

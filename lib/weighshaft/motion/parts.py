@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, NamedTuple
 
 import numpy as np
 
 from ..sizes import size
 from .equivalent import EquivalentEccentric, ValveSizes
-from .frame import Array, Crank, arm_angle, pin, point, radians
+from .frame import Array, Crank, Sized, arm_angle, eccentric_leads, pin, point, radians
 
 
 def valve_angle_size() -> Any:
@@ -47,6 +47,34 @@ def crank_points(crank: Crank, theta: Array) -> dict[str, Array]:
         "crank_pin": pin(crank.throw, 0.0, radians(theta)),
         "gudgeon": point(x, crank.cylinder_offset),
     }
+
+
+class Eccentrics(NamedTuple):
+    """The forward and the backward eccentric with their rods, in this order.
+
+    Parameters
+    ----------
+    leads : before the crank, radians.
+    throws, rods : mm.
+    """
+
+    leads: tuple[Array, Array]
+    throws: tuple[Sized, Sized]
+    rods: tuple[Sized, Sized]
+
+    def pins(self, theta: Array) -> tuple[Array, Array]:
+        """Return the centres of both, (..., 2), for crank angles in degrees."""
+        angle = radians(theta)
+        (one, other), (near, far) = self.leads, self.throws
+        return pin(near, one, angle), pin(far, other, angle)
+
+
+def eccentrics_alike(
+    throw: Sized, advance: float, rod: Sized, valve_angle: float, *, turned: bool
+) -> Eccentrics:
+    """Return both eccentrics as designed: alike but for the side to which they lead."""
+    leads = eccentric_leads(advance, valve_angle, turned=turned)
+    return Eccentrics(leads, (throw, throw), (rod, rod))
 
 
 def arm_end(

@@ -26,8 +26,6 @@ from .frame import (
     Spindle,
     bearing,
     beyond,
-    eccentric_leads,
-    pin,
     point,
     radians,
     settled,
@@ -35,11 +33,13 @@ from .frame import (
 )
 from .kernel import Part, Pose, dyad
 from .parts import (
+    Eccentrics,
     Wishes,
     admission_size,
     arm_end,
     crank_points,
     eccentric_wishes,
+    eccentrics_alike,
     hanging_size,
     steps,
     turn,
@@ -133,11 +133,17 @@ class Stephenson:
         reversing = self.drive == "rocker" and np.cos(np.radians(bent)) < 0
         return bool(reversing) != (self.admission == "inside")
 
+    def eccentrics(self) -> Eccentrics:
+        """Return forward and backward eccentric with their rods."""
+        return eccentrics_alike(
+            self.eccentric_throw, self.advance, self.eccentric_rod, self.valve_angle,
+            turned=self.turned,
+        )  # fmt: skip
+
     def pose(self, crank: Crank, theta: Array, reverser: Array) -> Pose:
         """Return the pose of link, die, rocker and valve."""
-        angle = radians(theta)
-        leads = eccentric_leads(self.advance, self.valve_angle, turned=self.turned)
-        forward, backward = (pin(self.eccentric_throw, lead, angle) for lead in leads)
+        sheaves = self.eccentrics()
+        forward, backward = sheaves.pins(theta)
         upper, lower = (forward, backward) if self.rods == "open" else (backward, forward)
         arm = arm_end(
             self.weighshaft_x,
@@ -147,7 +153,7 @@ class Stephenson:
             self.arm_angle_backward,
             reverser,
         )
-        x, y, c, s, margins = self._links(upper, lower, arm)
+        x, y, c, s, margins = self.links(upper, lower, arm)
 
         def at(ahead: float, above: float) -> Array:
             dx, dy = turned(c, s, ahead, above)
@@ -173,8 +179,8 @@ class Stephenson:
         }
         bars: list[Any] = [
             ("crank_pin", "gudgeon", crank.connecting_rod),
-            ("forward_eccentric", "forward_pin", self.eccentric_rod),
-            ("backward_eccentric", "backward_pin", self.eccentric_rod),
+            ("forward_eccentric", "forward_pin", sheaves.rods[0]),
+            ("backward_eccentric", "backward_pin", sheaves.rods[1]),
             ("arm", "suspension", self.lifting_link),
             ("link_centre", "die", self.link_radius),
         ]
@@ -194,7 +200,7 @@ class Stephenson:
         slid = bearing(c * away[..., 1] - s * away[..., 0], c * away[..., 0] + s * away[..., 1])
         return Pose(xi, points, tuple(bars), margins, die=self.link_radius * slid)
 
-    def _links(
+    def links(
         self, upper: Array, lower: Array, arm: Array
     ) -> tuple[Array, Array, Array, Array, dict[str, Array]]:
         """Close the link a few notches at a time, so that the arrays stay in the near cache.
