@@ -120,7 +120,13 @@ def _motion(design: Design, faults: list[Finding]) -> MotionResult | None:
     sizes = design.cylinders
     try:
         moved: MotionResult = _cached(work_motion)(
-            design.motion, crank=sizes.crank, pressure=sizes.pressure
+            design.motion,
+            crank=sizes.crank,
+            pressure=sizes.pressure,
+            back_pressure=sizes.cycle.back_pressure,
+            bore=sizes.bore,
+            number=sizes.number,
+            crank_angle=sizes.crank_angle,
         )
         return moved
     except motion.MotionLocks as refused:

@@ -87,8 +87,7 @@ class Metal:
 def assert_events_are_those_of_the_metal(
     crank: Crank, gear: ChangeOver, valve: SlideValve, direction: int
 ) -> None:
-    looked = valve if direction > 0 else seen_backward(valve)
-    events = valve_events(crank, looked, gear, float(direction))
+    events = valve_events(crank, valve, gear, float(direction))
     metal = Metal(crank, gear, valve)
     for end, at in (("front", events.front), ("back", events.back)):
         for name, to, opens in (
@@ -228,7 +227,7 @@ def test_a_rod_too_short_locks_and_says_where() -> None:
 
 
 @pytest.mark.parametrize("admission", ["outside", "inside"])
-def test_layout_opens_the_port_and_cannot_be_fitted_to_a_cutoff(admission: str) -> None:
+def test_layout_and_fitting_open_the_port_and_choose_no_cutoff(admission: str) -> None:
     wanted, sizes = Wanted(cutoff=78.0, lead=0.05), sizes_for_events(78.0, 0.05, 1.2)
     gear = ChangeOver.laid_out(CRANK, sizes, wanted, admission)
     valve = SlideValve(0.0, 0.0, 1.4, admission=admission)
@@ -236,8 +235,12 @@ def test_layout_opens_the_port_and_cannot_be_fitted_to_a_cutoff(admission: str) 
         events = valve_events(CRANK, valve, gear, reverser)
         opens = (events.front.port_opening + events.back.port_opening) / 2
         assert opens == pytest.approx(1.2, abs=1e-6)
-    with pytest.raises(SizeError, match="cannot be had"):
-        fitted(gear, CRANK, valve, wanted)
+    wider, lap = fitted(
+        gear, CRANK, replace(valve, steam_lap=0.3), replace(wanted, port_opening=1.3)
+    )
+    events = valve_events(CRANK, valve, wider, 1.0)
+    assert min(events.front.port_opening, events.back.port_opening) == pytest.approx(1.3, abs=1e-6)
+    assert (lap, wider.advance) == (0.0, 0.0)
     turned = solve_motion(CRANK, gear, TURN, 1.0).valve
     wishes = gear.called_for(sizes, equivalent_eccentric(TURN, turned), wanted, CRANK)
     assert {name: value for name, value, _ in wishes} == pytest.approx(

@@ -24,6 +24,7 @@ def laid_out() -> dict[str, Any]:
         f"{kind}, {admission}": gear.laid_out(CRANK, SIZES, WANTED, admission)
         for kind, gear in GEARS.items()
         for admission in ("outside", "inside")
+        if (kind, admission) != ("oscillating", "inside")  # it has no valve
     }
     made["rocker"] = GEARS["Stephenson"].laid_out(CRANK, SIZES, WANTED, "outside", rocker=True)
     made["slotted arm"] = GEARS["Walschaerts"].laid_out(

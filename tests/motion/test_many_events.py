@@ -20,7 +20,10 @@ VALVE = SlideValve(steam_lap=2.5, exhaust_lap=0.1, port_width=3.0)
 @pytest.mark.parametrize("name", ALL)
 def test_events_are_those_of_each_gear(name: str, rule: str) -> None:
     gear, rng = ALL[name], np.random.default_rng(3)
-    valve, setting = replace(VALVE, admission=gear.admission), ValveSetting(rule=rule)
+    valve, setting = (
+        replace(VALVE, admission=getattr(gear, "admission", "outside")),
+        ValveSetting(rule=rule),
+    )
     notches = NOTCHES if gear.notched else np.array([1.0, -1.0])
     rows = {
         field: getattr(gear, field) * (1 + 0.003 * rng.uniform(-1, 1, 3))

@@ -120,7 +120,7 @@ class Desk:
         return True
 
     def _with(self, path: str, value: str | bool) -> Design:
-        changes = motion.together(path, value)
+        changes = motion.together(self.design, path, value)
         if len(changes) == 1:
             return self.design.changed(changes, self.unit)
         return put(self.design, changes)  # one after the other would not agree in between

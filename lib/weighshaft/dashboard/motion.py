@@ -79,6 +79,8 @@ def rounded(decisions: Any) -> Any:
     return dataclasses.replace(decisions, **changes)
 
 
-def together(path: str, value: Any) -> dict[str, Any]:
+def together(design: Design, path: str, value: Any) -> dict[str, Any]:
     """Return what has to change with a size: valve and gear admit at the same edge."""
-    return dict.fromkeys(ADMISSIONS, value) if path in ADMISSIONS else {path: value}
+    if path in ADMISSIONS and hasattr(design.motion.gear, "admission"):
+        return dict.fromkeys(ADMISSIONS, value)
+    return {path: value}

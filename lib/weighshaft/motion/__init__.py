@@ -2,6 +2,7 @@
 
 from .allan import Allan
 from .baker import Baker
+from .change_over import ChangeOver
 from .decisions import NOTCHES, ValveMotion
 from .equivalent import Wanted, equivalent_eccentric, sizes_for_events, zeuner_link
 from .events import EndEvents, Event, ValveEvents, events_over, valve_events
@@ -11,6 +12,7 @@ from .gooch import Gooch
 from .hackworth import Hackworth
 from .joy import Joy
 from .kernel import Gear, Motion, solve_motion
+from .oscillating import Oscillating
 from .port_face import FaceSizes, PortFace
 from .slip_eccentric import SlipEccentric
 from .stephenson import Stephenson
@@ -23,6 +25,7 @@ __all__ = [
     "Allan",
     "AnyGear",
     "Baker",
+    "ChangeOver",
     "Crank",
     "EndEvents",
     "Event",
@@ -33,6 +36,7 @@ __all__ = [
     "Joy",
     "Motion",
     "MotionLocks",
+    "Oscillating",
     "PortFace",
     "SlideValve",
     "SlipEccentric",

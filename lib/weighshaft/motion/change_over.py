@@ -94,6 +94,10 @@ class ChangeOver:
         )
         return Pose(xi, points, bars, {"eccentric rod": margin})
 
+    def seen(self, valve: SlideValve, reverser: float) -> SlideValve:
+        """Return the valve as the ports see it: in backward gear steam passes the exhaust edges."""
+        return valve if reverser >= 0 else seen_backward(valve)
+
     def _sheave(self, theta: Array) -> Array:
         lead, _ = eccentric_leads(self.advance, self.valve_angle, turned=self.admission == "inside")
         return pin(self.eccentric_throw, lead, radians(theta))

@@ -10,17 +10,31 @@ from ..findings import Finding, Suggestion
 from ..measures import BAR
 from ..sizes import SizeError, figure
 from ..working import Working
+from .change_over import ChangeOver
 from .decisions import ValveMotion
-from .equivalent import EquivalentEccentric, equivalent_eccentric, sizes_for_events
-from .events import ValveEvents, events_over
+from .equivalent import (
+    EquivalentEccentric,
+    ValveSizes,
+    equivalent_eccentric,
+    sizes_for_events,
+)
+from .events import ValveEvents, events_over, piston_of, valve_as_seen
 from .frame import Array, Crank
 from .gears import AnyGear
 from .judgement import judge, suggest
 from .kernel import Motion, solve_motion
+from .lapping import TrunnionResult
+from .lapping import work as work_trunnion
+from .no_lap import CostOfNoLap, cost_of_no_lap
+from .oscillating import Oscillating
 from .port_face import PortFace, face_findings, port_face
+from .valves import SlideValve
 
 FRAMES = np.linspace(0.0, 360.0, 120, endpoint=False)
 """Crank angles of the moving drawing and of the curves, degrees."""
+
+CLEARANCE = 10.0
+"""Clearance volume with which a valve without lap is compared, % (common practice)."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -39,7 +53,12 @@ class MotionResult:
     ----------
     reversers : notches in which `events` are worked.
     shown : the motion at the crank angles of `FRAMES` in the notch looked at.
-    displacement : (notches, frames) valve after setting, mm.
+    displacement : (notches, frames) valve after setting, as the ports see it, mm.
+    metal : (frames,) the valve itself in the notch looked at; other than `displacement` only
+        where steam and exhaust have changed places, mm.
+    seen : the valve as the ports see it in the notch looked at.
+    piston : what moves the piston.
+    trunnion, no_lap : of oscillating cylinders, and of a gear with a change-over valve.
     """
 
     cutoff_full: float | None = figure("Cut-off in full forward gear", "%", main=True)
@@ -63,19 +82,34 @@ class MotionResult:
     forces: tuple[PartForce, ...]
     face: PortFace | None
     crank: Crank
+    piston: Crank
+    seen: SlideValve
     shown: Motion
     displacement: Array
+    metal: Array
+    trunnion: TrunnionResult | None
+    no_lap: CostOfNoLap | None
     workings: tuple[Working, ...]
     suggestions: tuple[Suggestion, ...]
     findings: tuple[Finding, ...]
 
 
-def work(motion: ValveMotion, *, crank: Crank, pressure: float) -> MotionResult:
+def work(
+    motion: ValveMotion,
+    *,
+    crank: Crank,
+    pressure: float,
+    back_pressure: float = 0.15,
+    bore: float | None = None,
+    number: int = 2,
+    crank_angle: float = 90.0,
+) -> MotionResult:
     """Work the chapter.
 
     Parameters
     ----------
-    pressure : in the steam chest, bar gauge, for the friction of the valve.
+    pressure, back_pressure : in the steam chest and on the exhaust side, bar gauge.
+    bore, number, crank_angle : of the cylinders, for those that oscillate; mm and degrees.
 
     Raises
     ------
@@ -88,20 +122,32 @@ def work(motion: ValveMotion, *, crank: Crank, pressure: float) -> MotionResult:
     worked = (*notches, look, 1.0)
     events = events_over(crank, valve, gear, worked, setting=motion.setting)
     motions = solve_motion(crank, gear, FRAMES, np.array(worked))
-    displacement = np.broadcast_to(motions.valve, (len(worked), len(FRAMES))) + events[0].setting
+    displacement = np.broadcast_to(motions.valve, (len(worked), len(FRAMES))) + np.array(
+        [[one.setting] for one in events]
+    )
     shown = _row(motions, len(notches))
     running, full = events[-2], events[-1]
     travel = max(one.travel for one in events)
-    face = port_face(valve, motion.face, travel)
+    trunnion = no_lap = None
+    if isinstance(gear, Oscillating):
+        trunnion = work_trunnion(
+            gear, crank=crank, bore=bore or crank.stroke / 2, pressure=pressure, number=number,
+            crank_angle=crank_angle,
+        )  # fmt: skip
+    elif isinstance(gear, ChangeOver):
+        no_lap = _cost(gear, valve, motion, crank, pressure, back_pressure)
+    face = None if trunnion else port_face(valve, motion.face, travel)
     valve_force, forces = _forces(motion, face, crank, look, pressure)
     asked, wanted = motion.wanted, None
     refused: tuple[Finding, ...] = ()
     try:
-        wanted = sizes_for_events(asked.cutoff, asked.lead, asked.port_opening or valve.port_width)
+        width = valve_as_seen(gear, valve, 1.0).port_width
+        wanted = sizes_for_events(asked.cutoff, asked.lead, asked.port_opening or width)
     except SizeError as no:
         refused = (Finding("check", "motion", (f"motion.wanted.{no.field}",), str(no)),)
     # the sign of inside admission is the valve's, not the eccentric's
-    equivalent = tuple(equivalent_eccentric(FRAMES, valve.sense * one) for one in displacement)
+    sense = valve_as_seen(gear, valve, 1.0).sense
+    equivalent = tuple(equivalent_eccentric(FRAMES, sense * one) for one in displacement)
     die = motions.die
     slip = None if die is None else float(np.ptp(die[len(notches)]))
     reach = None if die is None else float(np.abs(die).max())
@@ -127,14 +173,52 @@ def work(motion: ValveMotion, *, crank: Crank, pressure: float) -> MotionResult:
         forces=forces,
         face=face,
         crank=crank,
+        piston=piston_of(gear, crank),
+        seen=valve_as_seen(gear, valve, look),
         shown=shown,
         displacement=displacement,
-        workings=wanted.workings if wanted else (),
+        metal=displacement[-2] * (-1.0 if no_lap and look < 0 else 1.0),
+        trunnion=trunnion,
+        no_lap=no_lap,
+        workings=_workings(wanted, trunnion, no_lap),
         suggestions=suggest(motion, crank, wanted, equivalent[-1]) if wanted else (),
         findings=(),
     )
+    if trunnion:
+        return replace(
+            result, findings=trunnion.findings,
+            suggestions=(*result.suggestions, *trunnion.suggestions),
+        )  # fmt: skip
     found = (*refused, *judge(motion, result), *face_findings(valve, motion.face, face))
     return replace(result, findings=found)
+
+
+def _cost(
+    gear: ChangeOver,
+    valve: SlideValve,
+    motion: ValveMotion,
+    crank: Crank,
+    pressure: float,
+    back_pressure: float,
+) -> CostOfNoLap | None:
+    """Return what no lap costs; None where nothing can be compared."""
+    try:
+        return cost_of_no_lap(
+            crank, gear, valve, motion.wanted, pressure=pressure, back=back_pressure,
+            clearance=CLEARANCE,
+        )  # fmt: skip
+    except ValueError:
+        return None
+
+
+def _workings(
+    wanted: ValveSizes | None, trunnion: TrunnionResult | None, no_lap: CostOfNoLap | None
+) -> tuple[Working, ...]:
+    """Return what was reckoned by a relation; without lap nothing comes of the events wanted."""
+    for own in (trunnion, no_lap):
+        if own is not None:
+            return own.workings
+    return wanted.workings if wanted else ()
 
 
 def _usable(notches: tuple[float, ...], gear: AnyGear) -> tuple[float, ...]:

@@ -44,4 +44,4 @@ class ValveMotion:
 
     def __post_init__(self) -> None:
         check_sizes(self)
-        check_admission(self.valve, self.gear.admission)
+        check_admission(self.valve, getattr(self.gear, "admission", self.valve.admission))

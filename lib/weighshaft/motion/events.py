@@ -107,7 +107,7 @@ def events_over(
     constant : displacement that sets the valve, instead of a rule: for a valve that was set
         in other circumstances, mm.
     """
-    check_admission(valve, getattr(gear, "admission", "outside"))
+    check_admission(valve, getattr(gear, "admission", valve.admission))
     if direction not in (None, 1, -1):
         raise ValueError("The direction of running is +1 (forward) or -1 (backward).")
     rows = np.atleast_1d(np.asarray(reversers, dtype=float))

@@ -157,10 +157,7 @@ class Crank:
     @property
     def centres(self) -> Array:
         """Both dead centres in one row, (..., 2) as a row of crank angles, degrees."""
-        front, back = (np.asarray(angle) for angle in self.dead_centres)
-        if front.ndim:
-            return np.concatenate([front, back], axis=-1)
-        return np.array([[front, back]])
+        return in_row(self.dead_centres)
 
     @property
     def gudgeon_ends(self) -> tuple[float, float]:
@@ -202,6 +199,14 @@ class Crank:
         """Return how far the piston stands from its front dead centre, fraction of the stroke."""
         fraction: Array = (self.gudgeon_ends[0] - self.gudgeon(theta)) / self.piston_stroke
         return fraction
+
+
+def in_row(dead_centres: tuple[float, float]) -> Array:
+    """Return front and back dead centre as a row of crank angles: (1, 2), or (k, 1, 2)."""
+    front, back = np.broadcast_arrays(*dead_centres)
+    if front.ndim:
+        return np.concatenate([front, back], axis=-1)
+    return np.array([[front, back]])
 
 
 def pin(throw: Sized, lead: Sized, theta: Array) -> Array:

@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from typing import TYPE_CHECKING
-
-import numpy as np
 
 from ..findings import Finding, Suggestion
 from .decisions import ValveMotion
 from .equivalent import EquivalentEccentric, ValveSizes
 from .events import EndEvents, ValveEvents
 from .frame import Crank
-from .stephenson import Stephenson
+from .gears import LAPLESS
+from .link_judgement import die_findings, swing_findings
+from .oscillating import Oscillating
 
 if TYPE_CHECKING:
     from .chapter import MotionResult
@@ -23,7 +24,8 @@ EVEN = 5.0
 
 def judge(motion: ValveMotion, result: MotionResult) -> tuple[Finding, ...]:
     """Return the findings on events, openings, die and angles of transmission."""
-    found = [*_full_gear(motion, result), *_evenness(motion, result), *_openings(motion, result)]
+    full = _without_lap if isinstance(motion.gear, LAPLESS) else _full_gear
+    found = [*full(motion, result), *_evenness(motion, result), *_openings(motion, result)]
     found += _leads(motion, result)
     if motion.valve_type == "slide" and motion.valve.admission == "inside":
         found.append(
@@ -33,7 +35,7 @@ def judge(motion: ValveMotion, result: MotionResult) -> tuple[Finding, ...]:
                 "A piston valve, or outside admission.",
             )
         )  # fmt: skip
-    found += _die(motion, result)
+    found += die_findings(motion, result)
     sharp = result.least_margin
     if sharp < 0.64:
         angle = math.degrees(math.asin(max(0.0, min(1.0, sharp))))
@@ -45,7 +47,7 @@ def judge(motion: ValveMotion, result: MotionResult) -> tuple[Finding, ...]:
                 "Lengthen the links or spread the pivots.",
             )
         )
-    found += _swing(result)
+    found += swing_findings(result)
     return tuple(found)
 
 
@@ -57,6 +59,42 @@ def _finding(
     change: tuple[str, float | str] | None = None,
 ) -> Finding:
     return Finding(level, "motion", fields, says, mend, change=change)  # type: ignore[arg-type]
+
+
+def _without_lap(motion: ValveMotion, result: MotionResult) -> list[Finding]:
+    """A change-over valve serves both directions only with a valve that has no lap."""
+    found = []
+    for name in ("steam_lap", "exhaust_lap"):
+        lap = getattr(motion.valve, name)
+        if abs(lap) > 0.02 * motion.valve.port_width:
+            path = f"motion.valve.{name}"
+            found.append(
+                _finding(
+                    "check", (path,),
+                    f"The valve has {lap:.2f} mm of {name.replace('_', ' ')}; where steam and "
+                    "exhaust change places it can have none, or the directions differ.",
+                    "No lap.", change=(path, 0.0),
+                )
+            )  # fmt: skip
+    if motion.valve_type == "slide":
+        found.append(
+            _finding(
+                "check", ("motion.valve_type",),
+                "In backward gear the steam is beneath a slide valve and lifts it off its face.",
+                "A spring on its back that holds it against the pressure, or a piston valve.",
+            )
+        )  # fmt: skip
+    cost = result.no_lap
+    if cost is not None:
+        found.append(
+            _finding(
+                "fine", ("motion.gear",),
+                f"Steam follows the piston for {cost.cutoff:.0f} % of the stroke: for the same "
+                f"work the engine takes {cost.more_steam:.0f} % more of it than with lap and a "
+                f"cut-off at {cost.cutoff_with_lap:.0f} %.",
+            )
+        )  # fmt: skip
+    return found
 
 
 def _full_gear(motion: ValveMotion, result: MotionResult) -> list[Finding]:
@@ -267,94 +305,6 @@ def _opens_twice(end: EndEvents) -> bool:
     return end.steam_openings > 1 or end.exhaust_openings > 1
 
 
-def _die(motion: ValveMotion, result: MotionResult) -> list[Finding]:
-    gear = motion.gear
-    if result.die_reach is None or result.die_slip is None or not hasattr(gear, "slot_length"):
-        return []
-    found = []
-    path = "motion.gear.slot_length"
-    needed = 2 * result.die_reach
-    if gear.slot_length is None:
-        found.append(
-            _finding(
-                "check",
-                (path,),
-                f"The slot's length is not decided; the die travels {needed:.2f} mm "
-                "of it over all notches, besides its own length.",
-                "Give the slot.",
-            )
-        )
-    elif gear.slot_length < needed:
-        out = (needed - gear.slot_length) / 2
-        found.append(
-            _finding(
-                "stop",
-                (path, "motion.gear"),
-                f"The die leaves the slot by {out:.2f} mm.",
-                f"Lengthen the slot to {needed:.2f} mm or lift less.",
-                change=(path, math.ceil(needed * 10) / 10),
-            )
-        )
-    else:
-        spare = (gear.slot_length - needed) / 2
-        found.append(_finding("fine", (path,), f"The die stays {spare:.2f} mm inside its slot."))
-    if isinstance(gear, Stephenson):
-        found += _launch(gear, needed)
-    travel = result.running.travel
-    if result.die_slip > 0.1 * travel and isinstance(gear, Stephenson):
-        found.append(
-            _finding(
-                "check",
-                ("motion.gear.suspension_ahead",),
-                f"The die slips {result.die_slip:.2f} mm in its slot in the notch "
-                f"looked at, over a tenth of the {travel:.2f} mm travel.",
-                "Hang the link nearer its slot or lengthen the lifting link.",
-            )
-        )
-    return found
-
-
-def _launch(gear: Stephenson, needed: float) -> list[Finding]:
-    """A launch link has its rod pins in line with the slot, which has to end short of them."""
-    if gear.backset > 0.1 * gear.pin_spacing:
-        return []
-    room = gear.pin_spacing - needed
-    if room > 0.15 * gear.pin_spacing:
-        return []
-    return [
-        _finding(
-            "check",
-            ("motion.gear.pin_spacing", "motion.gear.arm_angle_forward"),
-            f"The rod pins stand {gear.pin_spacing:.2f} mm apart in line with the slot, of "
-            f"which the die takes {needed:.2f} mm: little or nothing is left for die and pins.",
-            "Spread the pins, set them back, or lift less.",
-        )
-    ]
-
-
-def _swing(result: MotionResult) -> list[Finding]:
-    """A link that swings about a pivot of its own must not swing too far."""
-    found: list[Finding] = []
-    points = result.shown.points
-    if "link_tail" not in points:
-        return found
-    tail = points["link_tail"] - points["link"]
-    swing = math.degrees(float(np.ptp(np.unwrap(np.arctan2(tail[..., 1], tail[..., 0])))))
-    fields = ("motion.gear.return_crank_throw", "motion.gear.tail_above")
-    if swing > 50:
-        found.append(
-            _finding(
-                "check",
-                fields,
-                f"The link swings {swing:.0f}°; over 50° the die binds.",
-                "A longer tail or a smaller return crank.",
-            )
-        )
-    else:
-        found.append(_finding("fine", fields, f"The link swings {swing:.0f}°."))
-    return found
-
-
 def suggest(
     motion: ValveMotion, crank: Crank, wanted: ValveSizes, full: EquivalentEccentric
 ) -> tuple[Suggestion, ...]:
@@ -363,8 +313,18 @@ def suggest(
         "motion.valve.steam_lap", wanted.steam_lap,
         f"for {motion.wanted.cutoff:g} % and the opening wanted",
     )  # fmt: skip
+    if isinstance(motion.gear, Oscillating):
+        return _own(motion, crank, wanted, full)
+    if isinstance(motion.gear, LAPLESS):
+        lap = replace(lap, value=0.0, why="the valve has to serve both directions alike")
+    return (lap, *_own(motion, crank, wanted, full))
+
+
+def _own(
+    motion: ValveMotion, crank: Crank, wanted: ValveSizes, full: EquivalentEccentric
+) -> tuple[Suggestion, ...]:
     own = motion.gear.called_for(wanted, full, motion.wanted, crank)
-    return (lap, *(Suggestion(f"motion.gear.{name}", value, why) for name, value, why in own))
+    return tuple(Suggestion(f"motion.gear.{name}", value, why) for name, value, why in own)
 
 
 def locked(message: str) -> Finding:

@@ -246,7 +246,7 @@ def _levelled(
         return differs
 
     before = np.zeros((len(xi), 1))
-    now = before + 1e-3 * np.ptp(xi, axis=-1)
+    now: Array = before + 1e-3 * np.ptp(xi, axis=-1)
     f0, f1 = apart(before), apart(now)
     for _ in range(8):
         with np.errstate(divide="ignore", invalid="ignore"):

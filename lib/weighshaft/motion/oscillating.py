@@ -26,6 +26,7 @@ from .frame import (
     MotionLocks,
     bearing,
     beyond,
+    in_row,
     pin,
     point,
     radians,
@@ -68,12 +69,13 @@ class SwingingCrank:
     def __post_init__(self) -> None:
         for name in ("stroke", "connecting_rod"):
             value = getattr(self, name)
-            if not (math.isfinite(value) and value > 0):
+            if np.ndim(value) == 0 and not (math.isfinite(value) and value > 0):
                 label = name.replace("_", " ").capitalize()
                 raise SizeError(
                     f"{label}: {value} will not do; a length above 0 mm is needed.", name
                 )
-        if not self.trunnion > self.throw:
+        # rows of candidates are judged by the margins of their poses
+        if not np.all(np.real(self.trunnion) > np.real(self.throw)) and np.ndim(self.trunnion) == 0:
             raise MotionLocks("trunnion", float(self.dead_centres[0]))
 
     @property
@@ -100,6 +102,11 @@ class SwingingCrank:
             front + np.where(np.real(front) < 0, 360.0, 0.0),
             back - np.where(np.real(back) >= 360, 360.0, 0.0),
         )
+
+    @property
+    def centres(self) -> Array:
+        """Both dead centres in one row of crank angles, degrees."""
+        return in_row(self.dead_centres)
 
     @property
     def gudgeon_ends(self) -> tuple[float, float]:
@@ -162,7 +169,6 @@ class Oscillating:
     kind: ClassVar[str] = "oscillating"
     title: ClassVar[str] = "Oscillating cylinders"
     notched: ClassVar[bool] = False
-    admission: ClassVar[str] = "outside"
     parts: ClassVar[tuple[Part, ...]] = (
         Part("cylinder", ("back_port", "trunnion", "valve")),
         Part("piston rod", ("crank_pin", "gudgeon")),
@@ -306,16 +312,7 @@ class Oscillating:
         piston's travel, the ports 0.8 of the stroke from it, in line with the passages at the
         greatest swing, and as large as seals in the middle by a twentieth of the chord
         (common practice).  The cut-off and lead wanted cannot be had; see the class.
-
-        Raises
-        ------
-        SizeError : for inside admission, which such ports do not know.
         """
-        if admission != "outside":
-            raise SizeError(
-                "Admission: an oscillating cylinder has no valve that could admit inside; "
-                "outside would do.", "admission",
-            )  # fmt: skip
         trunnion, piston = crank.connecting_rod, _PISTON * crank.stroke
         radius = 0.8 * crank.stroke
         hole = _hole(radius, math.asin(crank.throw / trunnion))

@@ -14,10 +14,11 @@ from typing import Any
 import numpy as np
 
 from ..sizes import SizeError
+from .change_over import ChangeOver
 from .equivalent import Wanted, sizes_for_events
 from .events import ValveEvents, events_over, valve_events
 from .frame import Array, Crank, MotionLocks
-from .gears import GEARS, AnyGear
+from .gears import GEARS, LAPLESS, AnyGear
 from .kernel import GRID, solve_motion
 from .valves import SlideValve
 
@@ -46,7 +47,7 @@ def proposed(kind: str, crank: Crank, valve: SlideValve, wanted: Wanted) -> Prop
         raise SizeError(f"Gear: “{kind}” is not one of {', '.join(GEARS)}.", "gear")
     opening = wanted.port_opening or valve.port_width
     sizes = sizes_for_events(wanted.cutoff, wanted.lead, opening)
-    if sizes.throw > 0.6 * crank.throw:
+    if sizes.throw > 0.6 * crank.throw and not issubclass(GEARS[kind], LAPLESS):
         raise SizeError(
             f"Wanted events: {wanted.cutoff:g} % cut-off with {opening:g} mm opening calls for "
             f"{sizes.travel:.1f} mm of valve travel, too much beside a stroke of "
@@ -87,6 +88,8 @@ def fitted(
     SizeError : when the events cannot be had with this layout.
     """
     opening = wanted.port_opening or valve.port_width
+    if isinstance(gear, LAPLESS):
+        return _without_lap(gear, crank, replace(valve, steam_lap=0.0), opening), 0.0
     target = np.array([wanted.cutoff, wanted.lead, opening])
 
     def miss(x: Array) -> Array:
@@ -114,6 +117,17 @@ def fitted(
         "smaller opening would do.",
         "wanted",
     )
+
+
+def _without_lap(gear: AnyGear, crank: Crank, valve: SlideValve, opening: float) -> AnyGear:
+    """Return a gear without lap that opens the port as wanted; nothing else can be chosen."""
+    if not isinstance(gear, ChangeOver):
+        return gear
+    for _ in range(6):  # the opening is all but proportional to the throw
+        events = valve_events(crank, valve, gear, 1.0)
+        opens = min(events.front.port_opening, events.back.port_opening)
+        gear = gear.tuned(gear.eccentric_throw * opening / opens, 0.0)
+    return gear
 
 
 def _measured(events: ValveEvents) -> Array:

@@ -7,6 +7,8 @@ import numpy as np
 from ..motion import EndEvents, Event, ValveMotion
 from ..motion.chapter import FRAMES, MotionResult
 from ..motion.kernel import Part
+from ..motion.oscillating import Oscillating
+from . import motion_trunnion
 from .motion_charts import openings, polar, valve_against_piston
 from .scene import (
     Array,
@@ -27,6 +29,10 @@ _CHANGED = ("die", "valve")
 
 def pictures(motion: ValveMotion, result: MotionResult) -> tuple[Picture, ...]:
     """Return the moving gear, valve against piston, ports open, port face, events and diagrams."""
+    if result.trunnion is not None and isinstance(motion.gear, Oscillating):
+        drawn = motion_trunnion.pictures(motion.gear, result.trunnion)
+        charts = (valve_against_piston(motion, result), event_table(result))
+        return (drawn[0], *charts, *drawn[1:])
     made: list[Picture] = [
         gear_drawing(motion, result),
         valve_against_piston(motion, result),
@@ -190,7 +196,7 @@ def face_drawing(motion: ValveMotion, result: MotionResult) -> Scene:
     centre = "exhaust" if valve.admission == "outside" else "steam"
     for x, text in ((middle, "front port"), (-middle, "back port"), (0.0, centre)):
         still.append(Label(text, (x, -1.3 * deep)))
-    shift = result.displacement[-2][:, None]
+    shift = result.metal[:, None]
     half, cavity = face.valve_half, face.cavity_half
     if valve.admission == "outside":
         outline = np.array(

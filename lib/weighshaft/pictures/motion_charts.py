@@ -11,9 +11,9 @@ from .scene import Array, Band, Chart, Curve
 
 def valve_against_piston(motion: ValveMotion, result: MotionResult) -> Chart:
     """Return the valve oval: displacement of the valve over the position of the piston."""
-    valve = motion.valve
+    valve = result.seen
     xi = result.displacement[-2]
-    piston = 100 * result.crank.from_front(FRAMES)
+    piston = 100 * result.piston.from_front(FRAMES)
     return Chart(
         "Valve against piston",
         f"The valve moves from {xi.min():.2f} to {xi.max():.2f} mm as the piston goes to and fro; "
@@ -27,7 +27,7 @@ def valve_against_piston(motion: ValveMotion, result: MotionResult) -> Chart:
 
 def openings(motion: ValveMotion, result: MotionResult) -> Chart:
     """Return by how much each port is open to steam and to exhaust around the revolution."""
-    valve, xi = motion.valve, result.displacement[-2]
+    valve, xi = result.seen, result.displacement[-2]
     theta = np.append(FRAMES, 360.0)
 
     def over(opening: Array) -> Array:
@@ -52,8 +52,8 @@ def openings(motion: ValveMotion, result: MotionResult) -> Chart:
 
 def polar(motion: ValveMotion, result: MotionResult) -> list[Chart]:
     """Return Zeuner's and Reuleaux's diagrams of the equivalent eccentric in this notch."""
-    one, lap = result.equivalent[-2], motion.valve.steam_lap
-    inside = abs(motion.valve.exhaust_lap)
+    one, lap = result.equivalent[-2], result.seen.steam_lap
+    inside = abs(result.seen.exhaust_lap)
     r, delta = one.throw, np.radians(one.advance)
     if r <= 0:
         return []
