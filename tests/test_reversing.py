@@ -77,6 +77,8 @@ def test_bad_sizes_are_refused_in_words() -> None:
         Linkage(arm=0.0)
     with pytest.raises(SizeError, match=r"Notches to cut.*3 to 95 % would do"):
         Reversing(cutoffs=(60.0, 99.0))
+    with pytest.raises(SizeError, match=r"cannot be wound of wire of 2 mm; 8 mm or more"):
+        Balance(wire=2.0, coil=3.0)
     with pytest.raises(SizeError, match="is not one of right, left"):
         Reversing(leading_side="port")
 

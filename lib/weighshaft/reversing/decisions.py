@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
-from ..sizes import check_sizes, size
+from ..sizes import SizeError, check_sizes, size, sizes_of
 
 CUTOFFS = (60.0, 45.0, 30.0)
 """Notches between full gear and mid gear, per cent of the stroke."""
@@ -30,10 +30,6 @@ class Linkage:
     reach_rod: float | None = size(
         "Reach rod", low=2, high=5000, default=None,
         help="between centres; left empty: the length that puts mid gear in the middle",
-    )  # fmt: skip
-    end: str = size(
-        "Reversing arm on this end of the shaft", "choice", choices=("right", "left"),
-        default="right",
     )  # fmt: skip
 
     def __post_init__(self) -> None:
@@ -146,6 +142,12 @@ class Balance:
 
     def __post_init__(self) -> None:
         check_sizes(self)
+        if self.wire is not None and self.coil is not None and self.coil < 2 * self.wire:
+            raise SizeError(
+                f"Spring, mean diameter of the coil: {self.coil:g} mm cannot be wound of wire of "
+                f"{self.wire:g} mm; {4 * self.wire:g} mm or more would do.",
+                "balance.coil",
+            )
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -166,3 +168,15 @@ class Reversing:
 
     def __post_init__(self) -> None:
         check_sizes(self)
+
+
+def offered(reversing: Reversing, path: str, value: float | str) -> bool:
+    """Return whether a size of this or another chapter may be set to a value offered for it."""
+    names = path.split(".")
+    if names[0] != "reversing" or isinstance(value, str):
+        return True
+    owner: object = reversing
+    for name in names[1:-1]:
+        owner = getattr(owner, name)
+    about = sizes_of(type(owner))[names[-1]]
+    return about.low <= value <= about.high

@@ -65,8 +65,8 @@ def of_reach(
             "stop", CHAPTER, (place, "reversing.linkage.arm", stand),
             f"The reach rod, {layout.rod:.1f} mm long, does not let the {shaft.part} go from full "
             "forward to full backward gear.",
-            "Leave the reach rod empty, so that it takes the length for mid gear, or lengthen "
-            "the lever.",
+            "Leave the reach rod empty, so that it takes the length for mid gear, or shorten the "
+            "reversing arm.",
         )  # fmt: skip
         return
     if margin < _SLANT:
@@ -164,7 +164,7 @@ def of_screw(
     slope = lead / (math.pi * effective)
     grip = FRICTION / math.cos(math.radians(30.0))
     holds = slope < grip
-    effort = "" if wheel_force is None else f", and {wheel_force:.1f} N at the wheel turns it"
+    effort = f", and {wheel_force:.1f} N at the wheel turns it" if (wheel_force or 0) >= 0.1 else ""
     yield Finding(
         "fine" if holds else "check", CHAPTER, paths,
         f"{turns:.1f} turns take the gear from full forward to full backward, the nut travelling "

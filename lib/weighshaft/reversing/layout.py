@@ -10,6 +10,7 @@ import numpy as np
 from ..findings import Suggestion
 from ..motion.frame import Array
 from ..motion.kernel import dyad
+from ..sizes import sizes_of
 from .decisions import Lever, Reversing, Screw
 from .shaft import Shaft
 
@@ -89,6 +90,9 @@ def laid_out(
 
     def take(path: str, given: float | None, value: float, why: str) -> float:
         """Return what is given, else the value, which becomes a suggestion either way."""
+        group, _, name = path.partition(".")
+        about = sizes_of(type(getattr(reversing, group)))[name]
+        value = min(max(value, about.low), about.high)
         made.append(Suggestion(f"reversing.{path}", value, why))
         return value if given is None else given
 

@@ -51,7 +51,7 @@ def balanced(balance: Balance, shaft: Shaft, weight: Array, reversers: Array) ->
     if abs(middle) < 1e-6:
         return Balanced(None)
     step = 0.5 if shaft.length >= 10 else 0.1
-    usual = max(round(0.6 * shaft.length / step) * step, 1.0)
+    usual = min(max(round(0.6 * shaft.length / step) * step, 1.0), 300.0)
     arm = balance.arm if balance.arm is not None else usual
     torque = abs(middle)
     force = relations.spring_force(T=torque, a=arm)
@@ -62,8 +62,11 @@ def balanced(balance: Balance, shaft: Shaft, weight: Array, reversers: Array) ->
     most = force * (1 + _GIVES / 2)
     ideal = relations.spring_wire(F=most, C=_INDEX, tau=allowed)
     wire_usual = next((one for one in WIRES if one >= ideal), WIRES[-1])
+    if balance.coil is not None:
+        # thicker wire could not be wound into that coil
+        wire_usual = min(wire_usual, max(one for one in WIRES if one <= balance.coil / 4))
     wire = balance.wire if balance.wire is not None else wire_usual
-    coil_usual = round(_INDEX * wire, 1)
+    coil_usual = round(min(max(_INDEX * wire, 0.8), 80.0), 1)
     coil = balance.coil if balance.coil is not None else coil_usual
     ideal_turns = modulus * wire**4 / (8 * coil**3 * soft)
     turns_usual = float(min(max(math.ceil(ideal_turns), 4), 300))
@@ -87,15 +90,12 @@ def balanced(balance: Balance, shaft: Shaft, weight: Array, reversers: Array) ->
     greatest = float(np.max(np.append(pull, force)))
     stress = relations.spring_stress.work(
         "Greatest shear stress in the spring", "N/mm2", F=max(greatest, 0.0), D=coil, d=wire
-    ) if coil > wire else None  # fmt: skip
+    )
     spring = SpringWork(
         arm=arm, force=force, rate=k, wire=wire, coil=coil, turns=turns,
         free_length=(turns + 1) * wire, stretch=force / k,
-        stress=stress.result if stress else math.inf, allowed=allowed,
+        stress=stress.result, allowed=allowed,
         left_over=float(np.max(np.abs(left))),
     )  # fmt: skip
-    workings = [
-        relations.spring_force.work("Pull of the balance spring", "N", T=torque, a=arm), rate,
-        *([stress] if stress else []),
-    ]  # fmt: skip
-    return Balanced(spring, tuple(made), tuple(workings))
+    pulls = relations.spring_force.work("Pull of the balance spring", "N", T=torque, a=arm)
+    return Balanced(spring, tuple(made), (pulls, rate, stress))

@@ -14,7 +14,7 @@ from ..motion.frame import Array
 from ..working import Working
 from . import relations
 from .cutoff import Cutoffs, Found
-from .decisions import Lever, Reversing, Screw, Servo
+from .decisions import Lever, Reversing, Screw, Servo, offered
 from .holding import as_kg_cm, estimated_mass, hung_pins, in_newtons, per_unit, torques
 from .judgement import (
     FRICTION,
@@ -118,7 +118,11 @@ def work(
     if reversing.balance.hung is None and held.hung:
         why = "estimated from the sizes, in steel"
         suggestions += (Suggestion("reversing.balance.hung", held.hung, why),)
-    findings = by_level(judged)
+    findings = by_level(
+        replace(one, change=None) if one.change and not offered(reversing, *one.change) else one
+        for one in judged
+    )
+    suggestions = tuple(one for one in suggestions if offered(reversing, one.field, one.value))
     return replace(
         empty, **figures,
         notches_cut=len(cut),
