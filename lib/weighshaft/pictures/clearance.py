@@ -46,13 +46,16 @@ def elevation(result: ClearanceResult, sweeps: dict[str, Array]) -> Scene:
     sweeps : outline of what each part sweeps, see `outlines`.
     """
     left, right, high = _bounds(result, sweeps)
-    still: list[Primitive] = [*_stand(result), *_edges(result, left, right, high)]
+    sweeps = {name: _cropped(outline, left, right) for name, outline in sweeps.items()}
+    still: list[Primitive] = [
+        *_stand(result, left, right), *_edges(result, left, right, high)
+    ]  # fmt: skip
     for name, outline in sweeps.items():
         still.append(Path(outline, "thin", True, "none", name))
     still.append(Path(np.array([[left, 0.0], [right, 0.0]]), "centre"))
     worst = result.worst
     if worst is not None:
-        still += _at_the_worst(result, worst, right - left)
+        still += _at_the_worst(result, worst, left, right)
     middle = (left + right) / 2
     targets = {name: _tip(outline, middle) for name, outline in sweeps.items()}
     near = {name for gap in result.gaps for name in (gap.first, gap.second)}
@@ -68,11 +71,22 @@ def _is_round(piece: Piece) -> bool:
 
 
 def _bounds(result: ClearanceResult, sweeps: dict[str, Array]) -> tuple[float, float, float]:
-    every = np.concatenate(list(sweeps.values()))
-    reach = result.wheel_diameter / 2
-    xs = [*every[:, 0], *(x + way * reach for x in result.engine.axles for way in (-1, 1))]
-    left, right = float(min(xs)), float(max(xs))
+    """Return back, front and top of the drawing: the motion and the wheels that it reaches.
+
+    The coupling rod runs on beyond it and is broken off there.
+    """
+    every = np.concatenate([one for name, one in sweeps.items() if name != "coupling rod"])
+    reach, worst = result.wheel_diameter / 2, result.worst
+    left, right = float(every[:, 0].min()), float(every[:, 0].max())
+    shown = [x for x in result.engine.axles if left - reach < x < right + reach]
+    if worst is not None:
+        shown.append(worst.here[0] if worst.kind != "rail" else 0.0)
+    left, right = min(left, *(x - reach for x in shown)), max(right, *(x + reach for x in shown))
     return left, right, max(float(every[:, 1].max()), reach)
+
+
+def _cropped(outline: Array, left: float, right: float) -> Array:
+    return np.column_stack([np.clip(outline[:, 0], left, right), outline[:, 1]])
 
 
 def _middle(result: ClearanceResult, piece: Piece) -> tuple[float, float]:
@@ -81,15 +95,19 @@ def _middle(result: ClearanceResult, piece: Piece) -> tuple[float, float]:
     return float(x), float(y)
 
 
-def _stand(result: ClearanceResult) -> list[Primitive]:
+def _stand(result: ClearanceResult, left: float, right: float) -> list[Primitive]:
     """Return wheels, axles with their rise and fall, and shafts."""
     made: list[Primitive] = []
+    reach = result.wheel_diameter / 2
     for x in result.engine.axles:
-        made.append(Circle((x, 0.0), result.wheel_diameter / 2, "behind", "none", "wheel"))
+        if left - 1e-6 <= x - reach and x + reach <= right + 1e-6:
+            made.append(Circle((x, 0.0), reach, "behind", "none", "wheel"))
     for piece in result.pieces:
         if not _is_round(piece):
             continue
         x, y = _middle(result, piece)
+        if not left <= x <= right:
+            continue
         radius = piece.edges[0][2]
         if piece.name.endswith("axle") and result.rise:
             for shift in (-result.rise, result.rise):
@@ -121,7 +139,9 @@ def _edges(result: ClearanceResult, left: float, right: float, high: float) -> l
     return made
 
 
-def _at_the_worst(result: ClearanceResult, worst: Gap, span: float) -> list[Primitive]:
+def _at_the_worst(
+    result: ClearanceResult, worst: Gap, left: float, right: float
+) -> list[Primitive]:
     """Return the two parts where their gap is least, and the figure."""
     engine = result.engine
     joints = engine.joints(
@@ -134,7 +154,8 @@ def _at_the_worst(result: ClearanceResult, worst: Gap, span: float) -> list[Prim
         if piece.name in (worst.first, worst.second):
             own = edges_of(result, piece.name)
             for outline in standing(piece, starts[own, 0, 0], ends[own, 0, 0]):
-                made.append(Path(outline, pen, True, "none", piece.name))
+                shown = _cropped(outline, left, right)
+                made.append(Path(shown, pen, True, "none", piece.name))
     here, there = np.array(worst.here), np.array(worst.there)
     way = there - here
     far = float(np.hypot(*way))
@@ -149,7 +170,7 @@ def _at_the_worst(result: ClearanceResult, worst: Gap, span: float) -> list[Prim
         )  # fmt: skip
     else:
         x, y = (float(v) for v in (here + there) / 2)
-        made.append(Circle((x, y), 0.012 * span, "stop"))
+        made.append(Circle((x, y), 0.012 * (right - left), "stop"))
     return made
 
 
@@ -201,31 +222,24 @@ def plan(result: ClearanceResult, sweeps: dict[str, Array]) -> Scene:
     Ahead is to the right and the engine's centre line along y = 0, the right-hand side below.
     """
     inside, thick = result.frame
+    left, right, _ = _bounds(result, sweeps)
     moving = [piece for piece in result.pieces if piece.wanders]
     boxes: dict[str, Array] = {}
     for piece in moving:
-        outline = sweeps[piece.name]
+        outline = _cropped(sweeps[piece.name], left, right)
         x0, x1 = float(outline[:, 0].min()), float(outline[:, 0].max())
         boxes[piece.name] = box(x0, -piece.outer, x1, -piece.inner)
     shafts = [piece for piece in result.pieces if "shaft" in piece.name]
-    every = np.concatenate(list(boxes.values()))
     reach = result.wheel_diameter / 2
-    left = min(float(every[:, 0].min()), min(result.engine.axles) - reach)
-    right = max(float(every[:, 0].max()), max(result.engine.axles) + reach)
     still: list[Primitive] = [
         _slab(left, right, inside / 2, inside / 2 + thick, "frame", "outline", "section")
     ]
-    for piece in [*(p for p in result.pieces if _is_round(p) and p not in shafts), *shafts]:
-        x, _ = _middle(result, piece)
-        radius = piece.edges[0][2]
-        still.append(
-            _slab(x - radius, x + radius, piece.inner, piece.outer, piece.name, "behind", "none")
-        )
     for piece in result.pieces:
-        if piece.name.startswith("wheel"):
-            x, _ = _middle(result, piece)
+        x = _middle(result, piece)[0]
+        half = reach if piece.name.startswith("wheel") else piece.edges[0][2]
+        if not piece.wanders and left - 1e-6 <= x - half and x + half <= right + 1e-6:
             still.append(
-                _slab(x - reach, x + reach, piece.inner, piece.outer, "wheel", "behind", "none")
+                _slab(x - half, x + half, piece.inner, piece.outer, piece.name, "behind", "none")
             )
     bad = {one.part for one in result.side_gaps if one.gap < 0}
     worst = result.worst
