@@ -17,8 +17,9 @@ from scipy.optimize import brentq, fsolve
 from tests.reversing_for_tests import FURTHER, NOTCHED, at, put, sample, worked
 from tests.reversing_for_tests import given as arguments
 from weighshaft.findings import Finding
-from weighshaft.motion import valve_events
+from weighshaft.motion import GEARS, Wanted, sizes_for_events, valve_events
 from weighshaft.motion.kernel import GRID
+from weighshaft.pictures.reversing import pictures
 from weighshaft.reversing import (
     Balance,
     Lever,
@@ -544,6 +545,17 @@ def test_a_slip_eccentric_has_nothing_to_cut_but_two_sides() -> None:
     parts = {one.part: one.leads for one in result.sides if one.side == "right"}
     assert parts["eccentric, forward"] == pytest.approx(118.0)
     assert parts["eccentric, backward"] == pytest.approx(-118.0)
+
+
+@pytest.mark.parametrize(("kind", "parts"), [("change-over", 1), ("oscillating", 0)])
+def test_gears_reversed_by_a_valve_have_nothing_to_turn(kind: str, parts: int) -> None:
+    told = arguments("tansy")
+    sizes = sizes_for_events(75.0, 0.2, 1.2)
+    gear = GEARS[kind].laid_out(told["crank"], sizes, Wanted(), "outside")
+    result = work(Reversing(), **told | {"gear": gear})
+    assert says(result, "no weighshaft")
+    assert len(result.sides) == 2 * (1 + parts)
+    assert pictures(Reversing(), result)
 
 
 def test_cranks_at_an_odd_angle_are_looked_at() -> None:

@@ -45,7 +45,7 @@ def side_angles(
 
 
 def fast_on_axle(crank: Crank, gear: AnyGear) -> tuple[tuple[str, float, float], ...]:
-    """Return name, radius and lead over the crank of what is fast on the axle, by the gear."""
+    """Return name, radius and lead over the crank of what the gear has on the axle, if anything."""
     made: list[tuple[str, float, float]] = []
     for reverser in (1.0,) if gear.notched else (1.0, -1.0):
         pose = gear.pose(crank, np.zeros((1, 1)), np.full((1, 1), reverser))
@@ -53,8 +53,10 @@ def fast_on_axle(crank: Crank, gear: AnyGear) -> tuple[tuple[str, float, float],
             if joint in pose.points:
                 x, y = (float(v) for v in np.broadcast_to(pose.points[joint], (1, 1, 2))[0, 0])
                 made.append((name, math.hypot(x, y), math.degrees(math.atan2(-y, x))))
-    if gear.notched or abs(made[0][2] - made[1][2]) < 1e-9:
-        return tuple(dict.fromkeys(made))[: len(made) if gear.notched else 1]
+    if gear.notched or not made:
+        return tuple(made)
+    if abs(made[0][2] - made[1][2]) < 1e-9:
+        return (made[0],)
     # a loose eccentric rests against one stop or the other
     (name, radius, forward), (_, _, backward) = made
     return ((f"{name}, forward", radius, forward), (f"{name}, backward", radius, backward))
