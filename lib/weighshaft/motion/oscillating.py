@@ -33,6 +33,7 @@ from .frame import (
     span,
 )
 from .kernel import Part, Pose
+from .many import spread
 from .parts import Wishes
 from .trunnion_face import Holes, TrunnionFace, pitch_in_line, sealing_pitch
 from .valves import SlideValve
@@ -241,12 +242,14 @@ class Oscillating:
         face was turned about the trunnion by that arc, front end up, which counts the other
         way in backward gear.
         """
-        holes = self.holes
-        return replace(
-            valve, steam_lap=float(holes.lap), exhaust_lap=float(holes.lap),
-            port_width=float(holes.radius * holes.reach), admission="outside",
-            valve_offset=valve.valve_offset if reverser >= 0 else -valve.valve_offset,
-        )  # fmt: skip
+        holes, moved = self.holes, valve.valve_offset
+        sizes: dict[str, Any] = {"steam_lap": holes.lap, "exhaust_lap": holes.lap,
+                 "port_width": holes.radius * holes.reach,
+                 "valve_offset": moved if reverser >= 0 else -moved}  # fmt: skip
+        outside = replace(valve, admission="outside")
+        if any(np.ndim(value) for value in sizes.values()):
+            return spread(outside, {name: np.ravel(value) for name, value in sizes.items()})
+        return replace(outside, **{name: float(value) for name, value in sizes.items()})
 
     def pose(self, crank: Crank | SwingingCrank, theta: Array, reverser: Array) -> Pose:
         """Return the pose; of the crank the throw alone counts, of the reverser the sign.

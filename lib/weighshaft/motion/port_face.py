@@ -110,12 +110,12 @@ def face_findings(
             ),
         )
     found: list[Finding] = []
-    if valve.steam_lap + valve.exhaust_lap <= 0:
+    if valve.steam_lap + valve.exhaust_lap < 0:  # line on line, as without any lap, just seals
         found.append(
             Finding("stop", "motion", ("motion.valve.exhaust_lap",),
-                    f"With {-valve.exhaust_lap:.2f} mm of exhaust clearance and "
-                    f"{valve.steam_lap:.2f} mm of lap a port is open to steam and exhaust at once: "
-                    "live steam blows through.", "Less exhaust clearance than lap.")
+                    f"With {_lap('exhaust', valve.exhaust_lap)} and "
+                    f"{_lap('steam', valve.steam_lap)} a port is open to steam and exhaust at "
+                    "once: live steam blows through.", "Less exhaust clearance than lap.")
         )  # fmt: skip
     if valve.admission == "outside":
         found += [_exhaust(valve, face), _seal(valve, face)]
@@ -213,3 +213,9 @@ def _seal(valve: SlideValve, face: PortFace) -> Finding:
         fields,
         f"At over-travel {face.seal:.2f} mm of face still seals beyond the exhaust port.",
     )
+
+
+def _lap(edge: str, lap: float) -> str:
+    """Return a lap in words; below nothing it is clearance."""
+    word = "lap" if lap >= 0 else "clearance"
+    return f"{abs(lap):.2f} mm of {edge} {word}"
