@@ -48,7 +48,7 @@ def judge(
         found.append(
             Finding(
                 "stop" if fouls else "check", CHAPTER, ("clearance.wanted",),
-                f"Besides these {len(left)} more pairs are too near, {fouls} of them foul.",
+                f"Pairs of parts too near besides these: {len(left)}, of which {fouls} foul.",
                 "Mend the worst first: many of these go with it.", _SOURCE,
             )
         )  # fmt: skip
