@@ -249,7 +249,8 @@ class Oscillating:
         outside = replace(valve, admission="outside")
         if any(np.ndim(value) for value in sizes.values()):
             return spread(outside, {name: np.ravel(value) for name, value in sizes.items()})
-        return replace(outside, **{name: float(value) for name, value in sizes.items()})
+        plain: dict[str, Any] = {name: float(value) for name, value in sizes.items()}
+        return replace(outside, **plain)
 
     def pose(self, crank: Crank | SwingingCrank, theta: Array, reverser: Array) -> Pose:
         """Return the pose; of the crank the throw alone counts, of the reverser the sign.
