@@ -208,7 +208,8 @@ class Stephenson:
         Larger ones take twice as long a pose: their memory is handed back and fetched anew.
         """
         rows = max(1, _BLOCK // upper.shape[-2])
-        if rows >= len(arm) or upper.ndim > 3:  # rows of candidates come in blocks of their own
+        candidates = max(upper.ndim, arm.ndim) > 3  # these come in blocks of their own
+        if rows >= len(arm) or candidates:
             return self._link(upper, lower, arm)
         done = []
         for first in range(0, len(arm), rows):
