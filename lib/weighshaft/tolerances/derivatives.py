@@ -214,12 +214,13 @@ def _levelled(
     angle = found.angle[0].reshape(1, 8)
     for _ in range(_NEWTON):
         angle = _closed(alone, angle, start)
-        by_size, by_set, parts = _moves(dimensions, alone, angle, start)
+        _, by_set, parts = _moves((), alone, angle, start)
         apart = float(parts["percent"][0, 1] - parts["percent"][0, 5])
         gain = float(by_set.percent[0, 0, 1] - by_set.percent[0, 0, 5])
         start -= apart / gain
         if abs(apart) < 1e-9:
             break
+    by_size, _, _ = _moves(dimensions, alone, angle, start)
     slope = -(by_size.percent[:, 0, 1] - by_size.percent[:, 0, 5]) / gain
     return start, np.where([one.field == "valve_offset" for one in dimensions], 0.0, slope)
 

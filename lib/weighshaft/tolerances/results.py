@@ -147,7 +147,9 @@ class TolerancesResult:
     other_setting: float | None = figure(
         "Standard deviation, notch looked at, with the valve set the other way", "%"
     )
-    slack_count: int = figure("Dimensions that may be left to chance", "count", main=True)
+    slack_count: int = figure(
+        "Dimensions that hardly touch the beat as they are made", "count", main=True
+    )
     lost: int = figure("Engines of the trial that do not run", "count")
     running: float
     dimensions: tuple[Dimension, ...]
