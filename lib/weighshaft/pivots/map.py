@@ -5,7 +5,6 @@ from __future__ import annotations
 from concurrent.futures import Executor
 
 import numpy as np
-from numpy.typing import NDArray
 
 from ..motion import AnyGear, Crank, SlideValve, ValveSetting, Wanted
 from ..motion.frame import Array
@@ -82,11 +81,11 @@ def pivot_map(
                     other.cancel()
                 return None
             answers.append(one.result())
-    score, apart, sound = (np.concatenate([a[i] for a in answers]) for i in range(3))
+    score, apart, passed = (np.concatenate([a[i] for a in answers]) for i in range(3))
     shape = (points, points)
     return PivotMap(
         across, up, xs, ys, score.reshape(shape), apart.reshape(shape),
-        sound.reshape(shape).astype(bool), (across.now, up.now),
+        passed.reshape(shape), (across.now, up.now),
         None if best is None else (value_now(best, x) or 0.0, value_now(best, y) or 0.0),
         (_error(across, tolerance, angle_tolerance), _error(up, tolerance, angle_tolerance)),
         best is not None,
@@ -110,8 +109,8 @@ def _room(problem: Problem, field: str, best: AnyGear | None) -> Room:
 
 def at_places(
     problem: Problem, base: AnyGear, fields: tuple[str, str], grid: Array
-) -> tuple[Array, Array, NDArray[np.bool_]]:
-    """Return score, cut-offs apart and soundness at places (k, 2) of two sizes."""
+) -> tuple[Array, Array, Array]:
+    """Return score, cut-offs apart and the nearest limit at places (k, 2) of two sizes."""
     moving = {name: grid[:, i] for i, name in enumerate(fields)}
     many = with_sizes(base, moving, follows=problem.follows and not set(fields) & set(FOLLOWERS))
     found = judged(problem, many, len(grid), polished=True)
@@ -121,5 +120,5 @@ def at_places(
     return (
         np.where(turns, found.score, np.nan),
         np.where(turns, apart, np.nan),
-        found.sound,
+        found.passed,
     )

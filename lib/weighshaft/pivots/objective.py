@@ -50,6 +50,8 @@ class Judged:
     ----------
     faults : part to (k, m) in the trade's unit with a sign; NaN in notches it has no say in.
     broken : (k, v) by how much each limit is passed, 0 where it is kept; see `LIMITS`.
+    passed : (k,) how far the limit is passed that is nearest, in steps of the grading; below 0
+        while all are kept.
     score : (k,) of the faults alone.
     events : that it was judged by.
     total : (k,) what the search makes small: the score, behind it what breaks or locks.
@@ -57,6 +59,7 @@ class Judged:
 
     faults: dict[str, Array]
     broken: Array
+    passed: Array
     score: Array
     total: Array
     events: ManyEvents
@@ -92,12 +95,13 @@ def judged(problem: Problem, gear: AnyGear, k: int = 1, *, polished: bool = Fals
     gap = None
     if problem.clear is not None:
         gap = problem.limits.gap - problem.clear(gear, problem.crank)
-    broken = _broken(problem, Glance(least, seen.swing, reach), gap, more)
+    passed = _passed(problem, Glance(least, seen.swing, reach), gap, more)
+    broken = _broken(passed)
     total = np.where(broken.any(axis=-1), _graded(_BREAKS, broken), np.minimum(score, MOST))
     margin = np.broadcast_to(events.margin, (k, len(problem.notches)))
     total = np.where(least > 0, total, _locking(margin))
     total = np.where(np.isfinite(total), total, 4 * _LOCKS)
-    return Judged(faults, broken, score, total, events, seen)
+    return Judged(faults, broken, passed.max(axis=-1), score, total, events, seen)
 
 
 def evaluate(problem: Problem, x: Array) -> Array:
@@ -106,7 +110,7 @@ def evaluate(problem: Problem, x: Array) -> Array:
     What breaks a limit or locks at the first glance is ranked by that and looked at no more.
     """
     seen = glance(problem, problem.candidates(x), len(x))
-    broken = _broken(problem, seen, None, np.zeros(len(x)))
+    broken = _broken(_passed(problem, seen, None, np.zeros(len(x))))
     total = np.where(seen.margin > 0, _graded(SEEN, broken), _locking(seen.margin[:, None]))
     kept = np.flatnonzero((seen.margin > 0) & ~broken.any(axis=-1))
     if len(kept):
@@ -196,8 +200,8 @@ def has_a_say(problem: Problem, name: str, found: Array) -> NDArray[np.bool_]:
     return np.ones(len(forward), dtype=bool)
 
 
-def _broken(problem: Problem, seen: Glance, gap: Array | None, more: Array) -> Array:
-    """Return by how much limits are passed, (k, 5), in steps of the grading.
+def _passed(problem: Problem, seen: Glance, gap: Array | None, more: Array) -> Array:
+    """Return how far limits are passed, (k, 5), in steps of the grading; below 0 if kept.
 
     Parameters
     ----------
@@ -205,16 +209,23 @@ def _broken(problem: Problem, seen: Glance, gap: Array | None, more: Array) -> A
     more : openings of ports above one in a turn.
     """
     limits = problem.limits
-    none = np.zeros(len(seen.margin))
-    over = none if seen.swing is None else seen.swing - limits.swing
-    out = none if seen.reach is None else seen.reach - limits.reach
-    short = none if gap is None else gap
+    free = np.full(len(seen.margin), -np.inf)
+    over = free if seen.swing is None else seen.swing - limits.swing
+    out = free if seen.reach is None else seen.reach - limits.reach
+    short = free if gap is None else gap
+    twice = np.where(more > 0, more, -np.inf)
     rows = np.stack(
-        np.broadcast_arrays(limits.margin - seen.margin, over, out, short, more), axis=-1
+        np.broadcast_arrays(limits.margin - seen.margin, over, out, short, twice), axis=-1
     )
+    passed: Array = np.where(np.isnan(rows), 10.0, rows / _SCALE)
+    return passed
+
+
+def _broken(passed: Array) -> Array:
+    """Return by how much limits are passed, 0 where they are kept."""
     # rounding of what the gear itself has just now is no fault
-    found: Array = np.where(rows > 1e-9, rows, 0.0) / _SCALE
-    return np.where(np.isnan(rows), 10.0, found)
+    broken: Array = np.where(passed > 1e-8, passed, 0.0)
+    return broken
 
 
 def _now_twice(problem: Problem) -> int:

@@ -183,7 +183,8 @@ class PivotMap:
     x, y : the two sizes; `xs` (nx,), `ys` (ny,) the places, mm or degrees.
     score : (ny, nx), NaN where the gear locks.
     apart : (ny, nx) greatest difference of the cut-offs of both ends in any notch, %.
-    sound : (ny, nx) whether every limit is kept.
+    passed : (ny, nx) how far the nearest limit is passed, in steps of its own; below 0 while
+        all are kept.
     present : the sizes in the present gear; `best` in the best one, or None.
     error : what the workshop may be off in x and y, mm or degrees.
     on_best : whether the other sizes stand as in the best gear, not as in the present one.
@@ -195,11 +196,17 @@ class PivotMap:
     ys: Array
     score: Array
     apart: Array
-    sound: NDArray[np.bool_]
+    passed: Array
     present: tuple[float, float]
     best: tuple[float, float] | None
     error: tuple[float, float]
     on_best: bool
+
+    @property
+    def sound(self) -> NDArray[np.bool_]:
+        """(ny, nx) whether every limit is kept."""
+        kept: NDArray[np.bool_] = self.passed <= 1e-8
+        return kept
 
 
 @dataclass(frozen=True, kw_only=True)
