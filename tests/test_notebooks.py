@@ -10,11 +10,14 @@ import pytest
 from tests.designs import ROOT
 
 NOTEBOOKS = sorted((ROOT / "workbook").glob("*.ipynb"))
-CHAPTERS = ["scale", "cylinders", "motion", "wheels", "threads", "nozzle", "whole"]
+CHAPTERS = (
+    "scale", "cylinders", "motion", "reversing", "pivots", "tolerances", "wheels", "clearance",
+    "threads", "nozzle", "valve_setting", "whole",
+)  # fmt: skip
 
 
 def test_there_is_one_a_chapter_and_the_dashboard() -> None:
-    names = [f"{number}_{chapter}.ipynb" for number, chapter in enumerate(CHAPTERS, 1)]
+    names = [f"{number:02}_{chapter}.ipynb" for number, chapter in enumerate(CHAPTERS, 1)]
     assert [path.name for path in NOTEBOOKS] == [*names, "workbook.ipynb"]
 
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from functools import cache, lru_cache
 from typing import Any
 
-from . import cylinders, motion, nozzle, scale, threads, wheels
+from . import clearance, cylinders, motion, nozzle, reversing, scale, threads, wheels
 from .design.document import CHAPTERS, Design
 from .findings import Finding, by_level, unlocked
 from .motion.chapter import MotionResult
@@ -15,6 +15,8 @@ from .motion.judgement import locked
 from .sizes import SizeError
 
 _KEPT = 16
+LATE = ("reversing", "clearance")
+"""Chapters on which no other rests: while a slider is dragged only the one in sight is worked."""
 
 
 @dataclass(frozen=True)
@@ -23,8 +25,8 @@ class Work:
 
     Parameters
     ----------
-    scale, cylinders, motion, wheels, threads, nozzle : results; None where a chapter's
-        sizes contradict one another, which a finding then says.
+    scale to valve_setting : results; None where a chapter's sizes contradict one another,
+        which a finding then says.
     findings : of all chapters, worst first.
     """
 
@@ -36,13 +38,20 @@ class Work:
     threads: Any
     nozzle: Any
     findings: tuple[Finding, ...]
+    reversing: Any = None
+    clearance: Any = None
 
 
-def work(design: Design) -> Work:
+def work(design: Design, *, shown: str = "", before: Work | None = None) -> Work:
     """Work the whole design; pure, and cheap enough for every movement of a slider.
 
     A chapter is worked anew only when what it rests on has changed, so that dragging a
     wheel does not solve the valve gear again.
+
+    Parameters
+    ----------
+    shown, before : while a slider is dragged, the chapter in sight and what was worked last:
+        the other chapters of `LATE` stay as they were.
     """
     faults: list[Finding] = []
     fixed = frozenset(design.fixed)
@@ -110,9 +119,54 @@ def work(design: Design) -> Work:
     )  # fmt: skip
     if blast is not None and (moved is None or moved.cutoff_full is None):
         blast = replace(blast, findings=())  # steam that does not flow is not to be judged
-    results = (in_scale, hauled, moved, wheeled, threaded, blast)
-    found = [finding for result in results if result for finding in result.findings]
-    return Work(design, *results, findings=by_level([*faults, *unlocked(found, fixed)]))
+    results = {
+        "scale": in_scale, "cylinders": hauled, "motion": moved, "wheels": wheeled,
+        "threads": threaded, "nozzle": blast,
+    }  # fmt: skip
+    stand = () if before is None else tuple(name for name in LATE if name != shown)
+    for name in LATE:
+        if before is not None and name in stand:
+            results[name] = getattr(before, name)
+        elif moved is None:
+            results[name] = None  # the motion's finding says why
+        else:
+            results[name] = _late(name, design, faults, moved, wheeled)
+    found = [
+        finding for name, result in results.items() if result and name not in stand
+        for finding in result.findings
+    ]  # fmt: skip
+    found = [*faults, *unlocked(found, fixed)]
+    found += [one for one in (before.findings if before else ()) if one.chapter in stand]
+    return Work(design, **results, findings=by_level(found))
+
+
+def _late(
+    name: str, design: Design, faults: list[Finding], moved: MotionResult, wheeled: Any
+) -> Any:
+    """Work a chapter that rests on the motion."""
+    sizes, chosen, fixed = design.cylinders, design.motion, frozenset(design.fixed)
+    gear = {"crank": sizes.crank, "gear": chosen.gear, "fixed": fixed}
+    if name == "reversing":
+        return _worked(
+            faults, reversing.work, design.reversing, **gear, valve=chosen.valve,
+            setting=chosen.setting, number=sizes.number, crank_angle=sizes.crank_angle,
+            valve_force=moved.valve_force,
+        )  # fmt: skip
+    if wheeled is None:
+        return None
+    across = design.wheels
+    return _worked(
+        faults, clearance.work, design.clearance, **gear, reversers=moved.reversers,
+        axle_diameter=across.axle_diameter, axles=across.positions,
+        driving_diameter=across.driving_diameter,
+        frame_inside=across.between.frame_spacing,
+        frame_thickness=across.between.frame_thickness,
+        planes=clearance.planes_from(wheeled.across, wheeled.stack, wheeled.back_to_back),
+        crankpin=across.cylinders.crankpin, sheave_diameter=wheeled.sheave,
+        crosshead=wheeled.crosshead, inclination=sizes.inclination,
+        side_play=across.plays[across.driven_axle - 1],
+        axle_lift=across.quartering.axle_lift, flange_depth=wheeled.flange_depth,
+    )  # fmt: skip
 
 
 def _motion(design: Design, faults: list[Finding]) -> MotionResult | None:

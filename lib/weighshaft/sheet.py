@@ -26,7 +26,9 @@ TITLES = {
     "scale": "Prototype and scale",
     "cylinders": "Cylinders and haulage",
     "motion": "Valves and motion",
+    "reversing": "Reverser and both sides",
     "wheels": "Wheels and axles",
+    "clearance": "Room for the motion",
     "threads": "Threads and fittings",
     "nozzle": "Blast nozzle",
 }

@@ -18,7 +18,10 @@ from typing import Any
 
 from tests.browser.serving import Watched, browser_path, browsing, served
 
-CHAPTERS = ("scale", "cylinders", "motion", "wheels", "threads", "nozzle")
+CHAPTERS = (
+    "scale", "cylinders", "motion", "reversing", "pivots", "tolerances", "wheels", "clearance",
+    "threads", "nozzle", "valve_setting",
+)  # fmt: skip
 DRAGGED = {"motion": "motion.gear.eccentric_throw"}
 GOAL_MS = 60
 MOVES = 60

@@ -23,7 +23,10 @@ pytestmark = [
     pytest.mark.filterwarnings("ignore::pytest.PytestUnraisableExceptionWarning"),
 ]
 
-CHAPTERS = ("scale", "cylinders", "motion", "wheels", "threads", "nozzle")
+CHAPTERS = (
+    "scale", "cylinders", "motion", "reversing", "pivots", "tolerances", "wheels", "clearance",
+    "threads", "nozzle", "valve_setting",
+)  # fmt: skip
 HOSTILE = '<img src=x onerror="window.bitten=1"><script>window.bitten=1</script>'
 
 

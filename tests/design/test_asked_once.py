@@ -82,9 +82,11 @@ SUBJECTS: dict[str, set[str]] = {
         "scale.prototype.outline.boiler_centre", "scale.as_built.boiler_diameter",
         "cylinders.cycle.chest_loss", "nozzle.smokebox.chimney_top",
         "nozzle.smokebox.nozzle_below", "nozzle.steam.at_cutoff",
+        "clearance.surroundings.boiler_bottom", "clearance.surroundings.boiler_diameter",
     },
     "condens": {"cylinders.cycle.condensation"},
-    "grip": {"cylinders.haulage.adhesion"},
+    # of wheel on rail, and of the driver on his lever
+    "grip": {"cylinders.haulage.adhesion", "reversing.worked_by.handle"},
     # cylinders and rods
     "piston rod": {
         "cylinders.barrel.piston_rod", "cylinders.crosshead.rod_length",
@@ -94,6 +96,8 @@ SUBJECTS: dict[str, set[str]] = {
     "screw": {
         "cylinders.covers.screws", "cylinders.covers.thread", "cylinders.covers.screw_circle",
         "cylinders.crosshead.rod_engaged", "threads.covers.male",
+        "reversing.worked_by.pitch", "reversing.worked_by.starts",
+        "reversing.worked_by.diameter", "reversing.worked_by.inclination",
     },
     # lengths along the axis belong to the cylinders, widths across the engine to the wheels
     "crosshead": {
@@ -106,18 +110,23 @@ SUBJECTS: dict[str, set[str]] = {
         "cylinders.crosshead.slipper_ahead", "cylinders.crosshead.slipper_behind",
         "cylinders.crosshead.slipper_width",
     },
+    # along the axis, across the engine, and its height seen from the side
     "big end": {
         "cylinders.crosshead.big_end", "wheels.cylinders.big_end", "wheels.cylinders.return_crank",
+        "clearance.widths.big_end",
     },
     "eccentric": {
         "motion.gear.eccentric_throw", "motion.gear.eccentric_rod", "motion.gear.eccentric_angle",
-        "motion.gear.valve_pin", "wheels.between.sheaves",
+        "motion.gear.valve_pin", "wheels.between.sheaves", "clearance.widths.rod",
+        "clearance.thicknesses.forward_sheave",
     },
     "sheave": {
         "wheels.between.sheaves", "wheels.between.sheave_width", "wheels.between.sheave_gap",
         "wheels.between.sheave_wall", "wheels.between.sheave_diameter",
+        "clearance.widths.strap",
     },
     "valve spindle": {
+        "clearance.valve_spindle",
         "motion.gear.spindle_height", "motion.gear.valve_angle", "threads.valve_spindle.diameter",
     },
     # the gear's is part of its public fields: it is refused where it is not the valve's

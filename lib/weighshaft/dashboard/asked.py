@@ -116,7 +116,8 @@ def _edit(desk: Desk, asked: _Asked) -> Reply:
 
 def _slide(desk: Desk, asked: _Asked) -> Reply:
     going_on = asked.yes("going_on")
-    desk.slide(asked.text("path"), asked.number("number"), going_on=not asked.yes("first"))
+    first = asked.yes("first")
+    desk.slide(asked.text("path"), asked.number("number"), going_on=not first, dragged=going_on)
     return _page(desk, going_on=going_on)
 
 

@@ -22,7 +22,9 @@ CHAPTERS = (
     Chapter("scale", "Prototype and scale", "Prototype"),
     Chapter("cylinders", "Cylinders and haulage", "Cylinders"),
     Chapter("motion", "Valves and motion", "Motion"),
+    Chapter("reversing", "Reverser and both sides", "Reverser"),
     Chapter("wheels", "Wheels and axles", "Wheels"),
+    Chapter("clearance", "Room for the motion", "Room"),
     Chapter("threads", "Threads and fittings", "Threads"),
     Chapter("nozzle", "Blast nozzle", "Nozzle"),
 )

@@ -50,7 +50,7 @@ class Desk:
         self,
         design: Design,
         shelf: Shelf | None = None,
-        work: Callable[[Design], Work] | None = None,
+        work: Callable[..., Work] | None = None,
     ) -> None:
         from .. import job
 
@@ -78,8 +78,10 @@ class Desk:
         """The design in force: the last one that could be worked."""
         return self.work.design
 
-    def _worked(self, design: Design) -> Work:
+    def _worked(self, design: Design, *, dragged: bool = False) -> Work:
         try:
+            if dragged:
+                return self._work(design, shown=self.chapter, before=self.work)
             return self._work(design)
         except DesignRefused:
             raise
@@ -90,13 +92,17 @@ class Desk:
             _log.exception("The design could not be worked")
             raise DesignRefused(SORRY) from fault
 
-    def _take(self, design: Design, says: str = "", going_on: bool = False) -> None:
-        self.work = self._worked(design)
+    def _take(
+        self, design: Design, says: str = "", going_on: bool = False, dragged: bool = False
+    ) -> None:
+        self.work = self._worked(design, dragged=dragged)
         self.history.take(design, says, going_on=going_on)
 
     # --- sizes ---------------------------------------------------------------------------
 
-    def edit(self, path: str, value: str | bool, *, going_on: bool = False) -> bool:
+    def edit(
+        self, path: str, value: str | bool, *, going_on: bool = False, dragged: bool = False
+    ) -> bool:
         """Take what was typed for a size; a bad entry leaves the last good design in force.
 
         Parameters
@@ -104,6 +110,7 @@ class Desk:
         path : of the decision, such as "cylinders.bore".
         value : text as typed, in any spelling that builders use; a word of the list; yes or no.
         going_on : the same movement of a slider goes on.
+        dragged : the slider has not come to rest; what is out of sight is not worked anew.
 
         Returns
         -------
@@ -111,7 +118,7 @@ class Desk:
         """
         size = self._size(path)
         try:
-            self._take(self._with(path, value), going_on=going_on)
+            self._take(self._with(path, value), going_on=going_on, dragged=dragged)
         except DesignRefused as refused:
             text = value if isinstance(value, str) else ""
             self.wrong[path] = Wrong(text[:60], self._sentence(size, text, refused))
@@ -125,9 +132,12 @@ class Desk:
             return self.design.changed(changes, self.unit)
         return put(self.design, changes)  # one after the other would not agree in between
 
-    def slide(self, path: str, number: float, *, going_on: bool = True) -> bool:
+    def slide(
+        self, path: str, number: float, *, going_on: bool = True, dragged: bool = False
+    ) -> bool:
         """Take a place on the line of a size, in the unit that the page shows."""
-        return self.edit(path, text_at(number, self._size(path), self.unit), going_on=going_on)
+        text = text_at(number, self._size(path), self.unit)
+        return self.edit(path, text, going_on=going_on, dragged=dragged)
 
     def apply(self, path: str, value: float | str) -> bool:
         """Do what a finding or a suggestion asks for, to the figure that its button names."""

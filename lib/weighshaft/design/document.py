@@ -10,7 +10,7 @@ import dataclasses
 import types
 import typing
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import MISSING, dataclass, field
 from functools import cache
 from typing import Annotated, Any, Literal, Self, Union
 
@@ -18,9 +18,11 @@ import pydantic
 from pydantic import BaseModel, ConfigDict, Field
 from pydantic_core import core_schema
 
+from ..clearance import Clearance
 from ..cylinders import Cylinders
 from ..motion import ValveMotion
 from ..nozzle import Nozzle
+from ..reversing import Reversing
 from ..scale import Scale
 from ..sizes import Size, SizeError, check_size, sizes_of
 from ..threads import Threads
@@ -30,7 +32,9 @@ from .words import in_words
 
 FORMAT = "weighshaft-design"
 VERSION = 1
-CHAPTERS = ("scale", "cylinders", "motion", "wheels", "threads", "nozzle")
+CHAPTERS = (
+    "scale", "cylinders", "motion", "reversing", "wheels", "clearance", "threads", "nozzle",
+)  # fmt: skip
 _LONGEST_TEXT = 2000
 
 
@@ -45,7 +49,8 @@ class Design:
     Parameters
     ----------
     name : what the engine is called.
-    scale, cylinders, motion, wheels, threads, nozzle : the chapters.
+    scale, cylinders, motion, wheels, threads, nozzle : the chapters that make an engine.
+    reversing, clearance : what follows from them; each begins with what is usual.
     notes : why a decision was taken, by path such as "cylinders.bore".
     fixed : paths of sizes that a part already bought has settled.
     """
@@ -57,6 +62,8 @@ class Design:
     wheels: Wheels
     threads: Threads
     nozzle: Nozzle
+    reversing: Reversing = field(default_factory=Reversing)
+    clearance: Clearance = field(default_factory=Clearance)
     notes: Mapping[str, str] = field(default_factory=dict, hash=False)
     fixed: tuple[str, ...] = ()
 
@@ -254,7 +261,13 @@ def _shallow(value: Any) -> dict[str, Any]:
 
 
 def _document_model() -> type[BaseModel]:
-    hints = {name: (model_of(_hint(Design, name)), ...) for name in CHAPTERS}
+    # a chapter that a design does not need is not asked of a file written before it
+    needed = {one.name for one in dataclasses.fields(Design) if one.default_factory is MISSING}
+    models = {name: model_of(_hint(Design, name)) for name in CHAPTERS}
+    hints = {
+        name: (model, ... if name in needed else Field(default_factory=model))
+        for name, model in models.items()
+    }
     made: type[BaseModel] = pydantic.create_model(
         "Design",
         __base__=_Model,
