@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from tests.test_tolerances import worked
+from tests.tolerances_for_tests import worked
 from weighshaft.pictures.paper import figure
 from weighshaft.pictures.scene import Chart, Label, Path, Scene, Table
 from weighshaft.pictures.tolerances import (

@@ -14,7 +14,7 @@ from .derivatives import in_rows
 from .results import Array, Dimension, EventScatter, Sensitivities, Trials
 
 ANGLES = 36
-"""Crank angles at which an engine of the trial is posed; its events are good to 0.01 % of the stroke."""
+"""Crank angles at which an engine of the trial is posed; its events are good to 0.01 %."""
 ENDS = ("front", "back")
 
 
