@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from ..motion import EndEvents, Event, ValveMotion
+from ..motion import AnyGear, EndEvents, Event, ValveMotion
 from ..motion.chapter import FRAMES, MotionResult
 from ..motion.kernel import Part
 from ..motion.oscillating import Oscillating
@@ -52,14 +52,14 @@ def gear_drawing(motion: ValveMotion, result: MotionResult) -> Scene:
     points = {name: _whole(point) for name, point in result.shown.points.items()}
     crank = result.crank
     still: list[Primitive] = [
-        *_centre_lines(points, crank.throw),
+        *centre_lines(points, crank.throw),
         Circle((0.0, 0.0), crank.throw, "centre"),
         Circle((0.0, 0.0), 0.22 * crank.throw, "outline", "metal", "axle"),
     ]
     moving: list[Moving] = []
     for part in sorted(motion.gear.parts, key=lambda part: not part.behind):
         if all(joint in points for joint in part.joints):
-            moving += _part(part, points, motion, result)
+            moving += draw_part(part, points, motion.gear, crank.throw, result.die_reach)
     axle = np.zeros_like(points["crank_pin"])
     rod = np.stack([points["crank_pin"], points["gudgeon"]], axis=1)
     moving += [
@@ -89,7 +89,8 @@ def _whole(point: Array) -> Array:
     return np.array(np.broadcast_to(point, (len(FRAMES), 2)))
 
 
-def _centre_lines(points: dict[str, Array], throw: float) -> list[Primitive]:
+def centre_lines(points: dict[str, Array], throw: float) -> list[Primitive]:
+    """Return the centre lines of axle, cylinder and valve spindle."""
     ahead = float(max(point[:, 0].max() for point in points.values())) + throw
     height = float(points["gudgeon"][0, 1])
     cross = np.array([[0.0, -1.5 * throw], [0.0, 1.5 * throw]])
@@ -106,22 +107,30 @@ def _centre_lines(points: dict[str, Array], throw: float) -> list[Primitive]:
     return list(lines)
 
 
-def _part(
-    part: Part, points: dict[str, Array], motion: ValveMotion, result: MotionResult
+def draw_part(
+    part: Part, points: dict[str, Array], gear: AnyGear, throw: float, die_reach: float | None
 ) -> list[Moving]:
+    """Return one part of a gear through its joints (frames, 2), beside a crank of that throw.
+
+    Parameters
+    ----------
+    die_reach : how far the die goes from the middle of its slot, mm, for a slot whose length is
+        not decided.
+    """
     pen: Pen = "behind" if part.behind else ("changed" if part.name in _CHANGED else "outline")
     through = [points[joint] for joint in part.joints]
-    small = 0.07 * result.crank.throw
+    small = 0.07 * throw
     if part.shape == "sheave":
         centre = through[0]
-        radius = 1.25 * float(np.hypot(*centre[0])) + 0.25 * result.crank.throw
+        radius = 1.25 * float(np.hypot(*centre[0])) + 0.25 * throw
         arm = np.stack([np.zeros_like(centre), centre], axis=1)
         return [
             Moving(centre[:, None], "circle", pen, "none", radius, part.name),
             Moving(arm, pen="thin", part=part.name),
         ]
     if part.shape == "slot":
-        return _slot(part, through, motion, result)
+        length = getattr(gear, "slot_length", None) or 2.2 * (die_reach or 1.0)
+        return _slot(part, through, length, throw)
     if len(through) == 1:
         return [_pin(through[0], 1.4 * small, part.name, pen)]
     line = Moving(np.stack(through, axis=1), pen=pen, part=part.name)
@@ -132,16 +141,13 @@ def _pin(point: Array, radius: float, part: str, pen: Pen = "outline") -> Moving
     return Moving(point[:, None], "circle", pen, "paper", radius, part)
 
 
-def _slot(
-    part: Part, through: list[Array], motion: ValveMotion, result: MotionResult
-) -> list[Moving]:
+def _slot(part: Part, through: list[Array], length: float, throw: float) -> list[Moving]:
     """Draw a curved link: its slot along the arc, its outline, and arms to its pins."""
     link, centre = through[0], through[1]
     out = link - centre
     radius = np.hypot(out[:, 0], out[:, 1])[:, None]
-    reach = result.die_reach or 1.0
-    half = (getattr(motion.gear, "slot_length", None) or 2.2 * reach) / 2
-    width = 0.12 * result.crank.throw
+    half = length / 2
+    width = 0.12 * throw
     angle = np.arctan2(out[:, 1], out[:, 0])[:, None]
     spread = np.linspace(-1, 1, 9)[None, :] * (half / radius)
     grown = np.linspace(-1, 1, 9)[None, :] * ((half + 2 * width) / radius)
@@ -160,7 +166,7 @@ def _slot(
         Moving(closed(grown, 2.2 * width), "outline", "outline", "paper", 0.0, part.name),
         Moving(closed(spread, width), "outline", "thin", "none", 0.0, part.name),
     ]
-    return made + [_pin(joint, 0.07 * result.crank.throw, part.name) for joint in through[2:]]
+    return made + [_pin(joint, 0.07 * throw, part.name) for joint in through[2:]]
 
 
 def _names(motion: ValveMotion, points: dict[str, Array]) -> list[Label]:
@@ -231,8 +237,7 @@ def event_table(result: MotionResult) -> Table:
     rows: list[tuple[str | float, ...]] = []
     for events in result.events:
         for name, end in (("front", events.front), ("back", events.back)):
-            rows.append((f"{events.reverser:+.2f}", name, *_percents(end), end.lead,
-                         end.port_opening))  # fmt: skip
+            rows.append((f"{events.reverser:+.2f}", name, *event_cells(end)))
     return Table(
         "Events",
         ("reverser", "end", "admission", "cut-off", "release", "compression", "lead", "opens"),
@@ -242,8 +247,10 @@ def event_table(result: MotionResult) -> Table:
     )
 
 
-def _percents(end: EndEvents) -> tuple[str, ...]:
-    return tuple(_percent(one) for one in (end.admission, end.cutoff, end.release, end.compression))
+def event_cells(end: EndEvents) -> tuple[str | float, ...]:
+    """Return admission, cut-off, release, compression, lead and opening of an end as cells."""
+    events = (end.admission, end.cutoff, end.release, end.compression)
+    return (*(_percent(one) for one in events), end.lead, end.port_opening)
 
 
 def _percent(event: Event | None) -> str:
