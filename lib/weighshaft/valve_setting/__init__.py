@@ -1,0 +1,1 @@
+"""Setting the valves on the air line."""
