@@ -9,7 +9,7 @@ import pytest
 
 from tests.motion.test_many import ALL, CRANK
 from tests.tolerances_for_tests import events, moved, valve_for, worked
-from weighshaft.motion import GEARS, MotionLocks
+from weighshaft.motion import GEARS, MotionLocks, ValveSetting
 from weighshaft.sizes import SizeError, sizes_of
 from weighshaft.tolerances import Operation, Tolerances, TolerancesResult, Workshop
 from weighshaft.tolerances.decisions import KEPT, MIDDLE, WAYS
@@ -218,6 +218,13 @@ def test_a_gear_that_locks_is_refused() -> None:
     gear = replace(ALL["Stephenson, outside"], lifting_link=3.0)
     with pytest.raises(MotionLocks):
         worked(gear=gear)
+
+
+def test_a_setting_that_cannot_be_had_is_refused() -> None:
+    """A lap above the travel: no end cuts off, so that they cannot be made to cut off alike."""
+    valve = replace(valve_for(ALL["Stephenson, outside"]), steam_lap=40.0)
+    with pytest.raises(SizeError, match="equal cut-offs"):
+        worked(valve=valve, setting=ValveSetting(rule="equal cut-offs"))
 
 
 def test_the_stroke_errs_by_twice_the_throw() -> None:

@@ -19,7 +19,7 @@ from typing import Any
 import numpy as np
 
 from ..motion import Crank, Gear, SlideValve, ValveSetting
-from ..motion.events import piston_of, valve_as_seen
+from ..motion.events import piston_of, setting_constant, valve_as_seen
 from ..motion.frame import STEP
 from ..motion.kernel import prove
 from ..motion.many import derivative, nudged
@@ -120,6 +120,7 @@ def sensitivities(
     Raises
     ------
     MotionLocks : when the gear as drawn does not turn right round.
+    SizeError : when the valve cannot be set for equal cut-offs.
     """
     m = len(reversers)
     notches = list(reversers)
@@ -207,6 +208,9 @@ def _levelled(
     # the rule places the valve before it is moved from there
     object.__setattr__(plain, "valve_offset", 0.0)
     alone = _Engine(engine.crank, plain, engine.gear, np.array([notch]))
+    if not np.isfinite(start):  # an end may not cut off at all there, which this refuses in words
+        rule = ValveSetting(rule="equal cut-offs", reverser=notch)
+        start = setting_constant(alone.crank, plain, alone.gear, rule)
     constant = np.full((1, 1), start)
     found = many_events(
         alone.crank, plain, alone.gear, alone.rows, constant=constant, angles=_ANGLES

@@ -48,6 +48,7 @@ def work(
     Raises
     ------
     MotionLocks : when the gear as drawn does not turn right round.
+    SizeError : when the valve cannot be set for equal cut-offs.
     """
     running = running_notch if gear.notched else (1.0 if running_notch >= 0 else -1.0)
     asked = reversers if gear.notched else tuple(1.0 if one >= 0 else -1.0 for one in reversers)
