@@ -208,14 +208,14 @@ def _levelled(
     # the rule places the valve before it is moved from there
     object.__setattr__(plain, "valve_offset", 0.0)
     alone = _Engine(engine.crank, plain, engine.gear, np.array([notch]))
-    if not np.isfinite(start):  # an end may not cut off at all there, which this refuses in words
-        rule = ValveSetting(rule="equal cut-offs", reverser=notch)
-        start = setting_constant(alone.crank, plain, alone.gear, rule)
     constant = np.full((1, 1), start)
     found = many_events(
         alone.crank, plain, alone.gear, alone.rows, constant=constant, angles=_ANGLES
     )
     angle = found.angle[0].reshape(1, 8)
+    if not np.isfinite(angle[0, [1, 5]]).all():  # an end does not cut off: refused in words
+        rule = ValveSetting(rule="equal cut-offs", reverser=notch)
+        setting_constant(alone.crank, plain, alone.gear, rule)
     for _ in range(_NEWTON):
         angle = _closed(alone, angle, start)
         _, by_set, parts = _moves((), alone, angle, start)
