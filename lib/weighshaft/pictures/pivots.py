@@ -79,13 +79,13 @@ def cutoff_chart(result: PivotsResult, found: SearchResult | None) -> Chart:
 def _apart(
     notches: Array, order: np.ndarray[tuple[int]], score: Score, label: str, pen: Pen
 ) -> Curve:
-    apart = np.array(score.apart)[order]
+    apart = np.array(score.apart, dtype=float)[order]
     known = np.isfinite(apart)
     return Curve(notches[order][known], np.round(apart[known], 3), label, pen)
 
 
 def _most(score: Score) -> str:
-    known = [abs(one) for one in score.apart if math.isfinite(one)]
+    known = [abs(one) for one in score.apart if one is not None]
     return f"{max(known):.1f}" if known else "–"
 
 
@@ -135,8 +135,7 @@ def size_table(result: PivotsResult, found: SearchResult | None) -> Table:
     rows = [
         (
             one.label, _size(one.unit, one.before), _size(one.unit, one.after),
-            "follows" if one.follows
-            else _without(one.without) + (", at its limit" if one.at_limit else ""),
+            _without(one.without) + (", at its limit" if one.at_limit else ""),
         )
         for one in found.moved
     ]  # fmt: skip
@@ -155,7 +154,9 @@ def _size(unit: str, value: float) -> str | float:
     return value if unit == "mm" else f"{value:.2f}°"
 
 
-def _without(score: float) -> str:
+def _without(score: float | None) -> str:
+    if score is None:
+        return "follows"
     return f"{score:.2f}" if math.isfinite(score) else "breaks a limit"
 
 
@@ -196,8 +197,8 @@ def both_gears(result: PivotsResult, found: SearchResult) -> Scene | None:
     still += names
     moved = sum(not one.follows for one in found.moved)
     says = (
-        f"The gear as it is (grey) and the best one found, {moved} sizes moved, both with the "
-        f"crank at {_CRANK_ANGLE:g}° and the reverser at {notch:+.2f}"
+        f"The gear as it is (grey) and the best one found, {moved} size{'s' * (moved != 1)} moved, "
+        f"both with the crank at {_CRANK_ANGLE:g}° and the reverser at {notch:+.2f}"
     )
     return Scene(
         "The gear as it is, and the best",

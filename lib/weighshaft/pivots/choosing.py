@@ -124,7 +124,7 @@ def moved_sizes(problem: Problem, found: AnyGear) -> tuple[Moved, ...]:
             before, after = (float(getattr(gear, name)) for gear in (problem.gear, found))
             if before != after:
                 label, unit = about[name].label, about[name].unit
-                made.append(Moved(name, label, unit, before, after, False, math.nan, follows=True))
+                made.append(Moved(name, label, unit, before, after, False, None, follows=True))
     return tuple(made)
 
 

@@ -76,6 +76,10 @@ USUAL: dict[str, tuple[tuple[str, float, str], ...]] = {
         ("union_link", 0.3, "union_link"), ("drop_above", 0.15, "lever_lower"),
         ("yoke_angle_forward", 4.0, ""), ("yoke_angle_backward", 4.0, ""),
     ),
+    "change-over": (
+        ("eccentric_throw", 0.06, "eccentric_throw"), ("eccentric_rod", 0.15, "eccentric_rod"),
+        ("spindle_height", 0.5, "eccentric_throw"), ("advance", 4.0, ""),
+    ),
     "slip eccentric": (
         ("eccentric_throw", 0.06, "eccentric_throw"), ("eccentric_rod", 0.15, "eccentric_rod"),
         ("spindle_height", 0.5, "eccentric_throw"), ("advance", 4.0, ""),
@@ -211,6 +215,15 @@ def with_sizes(gear: AnyGear, changes: Mapping[str, Any], *, follows: bool) -> A
             gear.return_crank_angle + angle - angle_now  # type: ignore[union-attr]
         )
     return spread(gear, changed)
+
+
+def leaning(gear: AnyGear) -> tuple[float, float]:
+    """Return by how much rod (mm) and return crank (degrees) miss what stands the link upright."""
+    rod, angle = _upright(gear, {})
+    return (
+        gear.eccentric_rod - float(rod),  # type: ignore[union-attr]
+        gear.return_crank_angle - float(angle),  # type: ignore[union-attr]
+    )
 
 
 def _upright(gear: AnyGear, changes: Mapping[str, Sized]) -> tuple[Array, Array]:

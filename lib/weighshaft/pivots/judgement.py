@@ -8,11 +8,14 @@ from collections.abc import Iterator
 from ..findings import Finding
 from ..sizes import sizes_of
 from .decisions import Pivots
-from .fields import field_of, idle, room
+from .fields import USUAL, field_of, idle, leaning, room
 from .problem import Problem, named_of
 from .results import Score
 
 CHAPTER = "pivots"
+_OFF, _ASKEW = 0.03, 1.0
+"""From what error of rod, as a share of the crank throw, or return crank, in degrees, on
+that is said (common practice)."""
 _FEW = 100
 """Gears to try for each size that may move (common practice: a hundred or more)."""
 
@@ -20,11 +23,15 @@ _FEW = 100
 def judge(pivots: Pivots, problem: Problem, present: Score, fixed: frozenset[str]) -> list[Finding]:
     """Return the findings on what is asked, and on the gear as it is."""
     found = [*_of_named(pivots, problem, fixed), *_of_present(pivots, problem, present)]
-    if not problem.rooms:
+    if not problem.rooms and problem.gear.kind not in USUAL:
+        found.append(_say("fine", ("motion.gear",), f"{problem.gear.title}: no pivots to search."))
+    elif not problem.rooms:
         found.append(
-            _say("check", ("pivots.lengths", "pivots.angles"),
-                 "Nothing may move, so there is nothing to search.",
-                 "Name a length or an angle of this gear, or take the usual ones.")
+            _say(
+                "check", ("pivots.lengths", "pivots.angles"),
+                "Nothing may move, so there is nothing to search.",
+                "Name a length or an angle of this gear, or take the usual ones.",
+            )
         )  # fmt: skip
     needed = _FEW * len(problem.rooms)
     if pivots.candidates < needed:
@@ -89,6 +96,7 @@ def _of_present(pivots: Pivots, problem: Problem, present: Score) -> Iterator[Fi
                    "The gear as it is locks in a notch that counts; the search looks for one that "
                    "does not.")  # fmt: skip
         return
+    yield from _of_upright(problem)
     limits = problem.limits
     for broken in present.broken:
         field, says = {
@@ -119,6 +127,23 @@ def _of_present(pivots: Pivots, problem: Problem, present: Score) -> Iterator[Fi
             f"“{worst.label.lower()}”: {worst.figure:.2f} {worst.unit} on the average "
             f"of the notches, where {worst.counts:.2g} {worst.unit} count as one.",
         )  # fmt: skip
+
+
+def _of_upright(problem: Problem) -> Iterator[Finding]:
+    """Judge a link that rod and return crank leave leaning, since the search leaves it so."""
+    if not problem.follows:
+        return
+    rod, angle = leaning(problem.gear)
+    if abs(rod) > _OFF * problem.crank.throw or abs(angle) > _ASKEW:
+        yield _say(
+            "check",
+            ("motion.gear.eccentric_rod", "motion.gear.return_crank_angle"),
+            f"At the dead centres the link does not stand upright: the eccentric rod is off by "
+            f"{abs(rod):.2f} mm and the return crank by {abs(angle):.1f}°, and the search leaves "
+            "it so.",
+            "Set rod and return crank for an upright link first, or name both as sizes that may "
+            "move.",
+        )
 
 
 def _say(level: str, fields: tuple[str, ...], says: str, mend: str = "") -> Finding:

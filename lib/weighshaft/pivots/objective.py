@@ -158,7 +158,8 @@ def faults_of(problem: Problem, events: ManyEvents) -> dict[str, Array]:
     kept_cutoff, kept_lead = np.array(problem.kept_cutoff), np.array(problem.kept_lead)
     away = np.where(np.isfinite(mean_cutoff), mean_cutoff - kept_cutoff, MISSING)
     lost = np.maximum(np.array(problem.opens) - events.opening.min(axis=-1), 0.0)
-    slip = events.die_slip
+    # in a guide that stands still the die has to slide: that is its work
+    slip = None if hasattr(problem.gear, "guide_x") else events.die_slip
     nothing = np.full((k, len(notches)), np.nan)
     return {
         "cutoff_forward": np.where(forward, cutoffs, np.nan),

@@ -14,6 +14,7 @@ import numpy as np
 
 from ..motion import AnyGear, Crank, SlideValve, ValveSetting, Wanted
 from ..motion.frame import Array
+from ..motion.gears import LAPLESS
 from ..motion.many_events import ManyEvents, many_events
 from .decisions import NONE, USUAL, Angle, Counting, Holding, Length, Pivots
 from .fields import FOLLOWERS, Room, field_of, idle, room, squares, value_now, with_sizes
@@ -186,7 +187,7 @@ def posed(
     cutoff, lead = now.percent[0, :, :, 1].mean(axis=-1), now.lead[0].mean(axis=-1)
     outer = {max(side, key=abs) for sign in (1, -1) if (side := [n for n in notches if n * sign > 0
              or n == 0 < sign])}  # fmt: skip
-    full = [abs(n) == 1 for n in notches]
+    full = [abs(n) == 1 and not isinstance(gear, LAPLESS) for n in notches]
     free = [n not in outer for n in notches]
     opening = np.clip(now.opening[0].min(axis=-1), 0.0, valve.port_width)
     return replace(
@@ -199,7 +200,10 @@ def posed(
 
 
 def _kept(wanted: float, now: Array, full: list[bool], free: list[bool]) -> tuple[float, ...]:
-    """Return what is wanted in full gear; where no full gear counts, what the outermost has."""
+    """Return what is wanted in full gear; where no full gear counts, what the outermost has.
+
+    So too with gears whose cut-off cannot be chosen.
+    """
     return tuple(
         math.nan if loose else wanted if whole else float(present)
         for present, whole, loose in zip(now, full, free, strict=True)

@@ -26,7 +26,7 @@ class Part:
     unit : of `figure` and of the faults in the notches, "%" of the stroke or "mm".
     figure : root of the mean square of the fault over the notches that it concerns.
     counts : so much of it counts as one.
-    notches : (m) the fault in each notch, front less back where ends differ; NaN where it
+    notches : (m) the fault in each notch, front less back where ends differ; None where it
         has no say.
     """
 
@@ -35,7 +35,7 @@ class Part:
     unit: str
     figure: float
     counts: float
-    notches: tuple[float, ...]
+    notches: tuple[float | None, ...]
 
     @property
     def faults(self) -> float:
@@ -50,7 +50,8 @@ class Score:
     Parameters
     ----------
     total : root of the sum of the squares of the parts' faults; infinite where it locks.
-    apart : (m) cut-off of the front less that of the back, % of the stroke.
+    apart : (m) cut-off of the front less that of the back, % of the stroke; None where an end
+        does not cut off.
     margin : least sine of an angle of transmission, in the notches that count.
     swing : of the link in full gear, degrees; None without one.
     reach : of the die from the middle of its slot, mm; None without one.
@@ -59,7 +60,7 @@ class Score:
 
     total: float
     parts: tuple[Part, ...]
-    apart: tuple[float, ...]
+    apart: tuple[float | None, ...]
     margin: float
     swing: float | None
     reach: float | None
@@ -69,6 +70,11 @@ class Score:
     def sound(self) -> bool:
         """Whether the gear turns and keeps every limit."""
         return not self.broken and np.isfinite(self.total).item()
+
+
+def known(row: Array) -> tuple[float | None, ...]:
+    """Return a row as plain numbers, None where there is none."""
+    return tuple(float(one) if np.isfinite(one) else None for one in row)
 
 
 def scored(problem: Problem, gear: AnyGear) -> Score:
@@ -82,14 +88,14 @@ def scored(problem: Problem, gear: AnyGear) -> Score:
         if not has_a_say(problem, name, faults).any():
             continue
         figure = float(np.sqrt((weighed(problem, {name: faults}) ** 2).sum())) * units[name]
-        parts.append(Part(name, label, unit, figure, units[name], tuple(map(float, faults[0]))))
+        parts.append(Part(name, label, unit, figure, units[name], known(faults[0])))
     ends = events.percent[0, :, :, 1]
     broken = tuple(name for name, by in zip(LIMITS, found.broken[0], strict=True) if by > 0)
     turns = margin > 0
     return Score(
         total=float(found.score[0]) if turns and np.isfinite(found.score[0]) else np.inf,
         parts=tuple(parts),
-        apart=tuple(map(float, ends[:, 0] - ends[:, 1])),
+        apart=known(ends[:, 0] - ends[:, 1]),
         margin=margin,
         swing=float(seen.swing[0]) if turns and seen.swing is not None else None,
         reach=None if events.die_reach is None else float(events.die_reach.max()),
@@ -116,7 +122,7 @@ class Moved:
     before: float
     after: float
     at_limit: bool
-    without: float
+    without: float | None
     follows: bool = False
 
 

@@ -65,8 +65,9 @@ def work(
     parts = {one.name: one for one in present.parts}
 
     def most(name: str) -> float | None:
-        faults = [abs(one) for one in parts[name].notches if math.isfinite(one)] if (
-            name in parts and math.isfinite(present.total)) else []  # fmt: skip
+        if name not in parts or not math.isfinite(present.total):
+            return None
+        faults = [abs(one) for one in parts[name].notches if one is not None]
         return max(faults, default=None)
 
     return PivotsResult(
