@@ -6,7 +6,18 @@ from dataclasses import dataclass, replace
 from functools import cache, lru_cache
 from typing import Any
 
-from . import clearance, cylinders, motion, nozzle, reversing, scale, threads, wheels
+from . import (
+    clearance,
+    cylinders,
+    motion,
+    nozzle,
+    pivots,
+    reversing,
+    scale,
+    threads,
+    tolerances,
+    wheels,
+)
 from .design.document import CHAPTERS, Design
 from .findings import Finding, by_level, unlocked
 from .motion.chapter import MotionResult
@@ -15,7 +26,7 @@ from .motion.judgement import locked
 from .sizes import SizeError
 
 _KEPT = 16
-LATE = ("reversing", "clearance")
+LATE = ("reversing", "pivots", "tolerances", "clearance")
 """Chapters on which no other rests: while a slider is dragged only the one in sight is worked."""
 
 
@@ -39,6 +50,8 @@ class Work:
     nozzle: Any
     findings: tuple[Finding, ...]
     reversing: Any = None
+    pivots: Any = None
+    tolerances: Any = None
     clearance: Any = None
 
 
@@ -146,11 +159,19 @@ def _late(
     """Work a chapter that rests on the motion."""
     sizes, chosen, fixed = design.cylinders, design.motion, frozenset(design.fixed)
     gear = {"crank": sizes.crank, "gear": chosen.gear, "fixed": fixed}
+    valve = {"valve": chosen.valve, "setting": chosen.setting}
     if name == "reversing":
         return _worked(
-            faults, reversing.work, design.reversing, **gear, valve=chosen.valve,
-            setting=chosen.setting, number=sizes.number, crank_angle=sizes.crank_angle,
-            valve_force=moved.valve_force,
+            faults, reversing.work, design.reversing, **gear, **valve, number=sizes.number,
+            crank_angle=sizes.crank_angle, valve_force=moved.valve_force,
+        )  # fmt: skip
+    if name == "pivots":
+        return _worked(faults, pivots.work, design.pivots, **gear, **valve, wanted=chosen.wanted)
+    if name == "tolerances":
+        return _worked(
+            faults, tolerances.work, design.tolerances, **gear, **valve,
+            reversers=tuple(one for one in moved.reversers if one),
+            running_notch=chosen.running_notch,
         )  # fmt: skip
     if wheeled is None:
         return None

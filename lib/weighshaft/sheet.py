@@ -27,6 +27,8 @@ TITLES = {
     "cylinders": "Cylinders and haulage",
     "motion": "Valves and motion",
     "reversing": "Reverser and both sides",
+    "pivots": "The best place for the pivots",
+    "tolerances": "What must be held tight",
     "wheels": "Wheels and axles",
     "clearance": "Room for the motion",
     "threads": "Threads and fittings",

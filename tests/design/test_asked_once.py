@@ -38,13 +38,19 @@ OF_EVERY_JOINT = {
 }  # fmt: skip
 
 
+# how far a length, and how far an angle, may go in a search
+OF_EVERY_ROOM = {"It may become less by", "It may become more by"}
+
+
 def test_no_two_decisions_have_the_same_words() -> None:
     paths = defaultdict(set)
     for path, label in ASKED:
         paths[label].add(path)
     twice = {label: sorted(found) for label, found in paths.items() if len(found) > 1}
-    assert set(twice) == OF_EVERY_JOINT
-    assert all(path.startswith("threads.") for found in twice.values() for path in found)
+    assert set(twice) == OF_EVERY_JOINT | OF_EVERY_ROOM
+    for label, found in twice.items():
+        of = "threads." if label in OF_EVERY_JOINT else "pivots."
+        assert all(path.startswith(of) for path in found)
 
 
 # Every decision whose words touch a subject, so that a new one is set beside those there are
@@ -134,7 +140,8 @@ SUBJECTS: dict[str, set[str]] = {
     # fittings
     "drill": {
         "threads.rack.metric", "threads.rack.number", "threads.rack.letter",
-        "threads.rack.fraction",
+        "threads.rack.fraction", "tolerances.workshop.jig_drilled",
+        "tolerances.workshop.centre_pop",
     },
     "nozzle": {
         "nozzle.diameter", "nozzle.smokebox.nozzle_below", "nozzle.smokebox.choke_above_nozzle",

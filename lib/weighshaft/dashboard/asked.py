@@ -10,7 +10,7 @@ from typing import Any
 from ..design.document import DesignRefused
 from ..sizes import SizeError
 from .desk import SORRY, Desk
-from .view import view
+from .view import search_payload, view
 from .whole import paper_payload
 
 Payload = dict[str, Any]
@@ -149,6 +149,10 @@ _DOES: dict[str, Callable[[Desk, _Asked], Reply]] = {
     ),
     "choose": _then_page(lambda desk, asked: desk.choose(asked.text("path"), asked.text("kind"))),
     "fit": _then_page(lambda desk, asked: desk.fit()),
+    "search": _then_page(lambda desk, asked: desk.search()),
+    "searching": lambda desk, asked: Reply({"search": search_payload(desk)}),
+    "stop_search": _then_page(lambda desk, asked: desk.stop_search()),
+    "take_found": _then_page(lambda desk, asked: desk.take_found()),
     "more": _then_page(lambda desk, asked: desk.more(asked.text("path"))),
     "fewer": _then_page(lambda desk, asked: desk.fewer(asked.text("path"))),
     "note": _then_page(lambda desk, asked: desk.note(asked.text("path"), asked.text("text"))),

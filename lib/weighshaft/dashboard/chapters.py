@@ -23,6 +23,8 @@ CHAPTERS = (
     Chapter("cylinders", "Cylinders and haulage", "Cylinders"),
     Chapter("motion", "Valves and motion", "Motion"),
     Chapter("reversing", "Reverser and both sides", "Reverser"),
+    Chapter("pivots", "The best place for the pivots", "Pivots"),
+    Chapter("tolerances", "What must be held tight", "Tolerances"),
     Chapter("wheels", "Wheels and axles", "Wheels"),
     Chapter("clearance", "Room for the motion", "Room"),
     Chapter("threads", "Threads and fittings", "Threads"),
@@ -38,11 +40,11 @@ def titled(key: str) -> str:
     return PAGES[KEYS.index(key)].title
 
 
-def pictures_of(key: str, decisions: Any, result: Any) -> tuple[Picture, ...]:
-    """Return the pictures of a chapter.
+def pictures_of(key: str, decisions: Any, result: Any, *own: Any) -> tuple[Picture, ...]:
+    """Return the pictures of a chapter; `own` is what it has besides, such as a search's find.
 
     The module that draws them is only imported when its chapter is first shown, so that
     the page itself comes up at once.
     """
     drawing = importlib.import_module(f"weighshaft.pictures.{key}")
-    return tuple(drawing.pictures(decisions, result))
+    return tuple(drawing.pictures(decisions, result, *own))

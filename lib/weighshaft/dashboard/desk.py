@@ -22,8 +22,10 @@ from ..sizes import Size, SizeError
 from . import motion, wheels
 from .chapters import KEYS
 from .kinds import changed_kind
+from .lists import with_fewer, with_more
 from .margin import about
-from .rows import Wrong, is_open_tuple
+from .rows import Wrong
+from .searching import Searching
 from .shelf import Shelf, file_stem
 from .sliders import Slider, text_at
 from .spelling import out_of_range, spelt, usual_unit
@@ -62,6 +64,7 @@ class Desk:
         self.wrong: dict[str, Wrong] = {}
         self.unfolded: set[str] = set()
         self.lines: dict[tuple[str, LengthUnit], Slider] = {}
+        self.searching: Searching | None = None
         self._first = design
         self._begin(design)
 
@@ -185,6 +188,33 @@ class Desk:
         self._take(self.design.changed(motion.fitted_gear(self.design)))
         self.says = "Fitted on the real linkage; Undo brings the sizes back."
 
+    def search(self) -> None:
+        """Begin to search for the best places of the pivots; one search at a time."""
+        if self.searching is not None and self.searching.running:
+            raise DesignRefused("A search is under way; stop it first.")
+        self.searching = Searching(self.design)
+
+    def stop_search(self) -> None:
+        """End the search under way with the best so far."""
+        if self.searching is not None:
+            self.searching.stop()
+
+    @property
+    def found(self) -> Searching | None:
+        """The search that has ended and belongs to the design as it stands."""
+        one = self.searching
+        if one is None or one.running or one.found is None or not one.belongs_to(self.design):
+            return None
+        return one
+
+    def take_found(self) -> None:
+        """Put the pivots where the search found them best."""
+        if self.found is None or self.found.found is None:
+            raise DesignRefused("Nothing has been found for the gear as it stands.")
+        changes = dict(self.found.found.changes)
+        self._take(self.design.changed(changes), "Pivots moved")
+        self.says = "The pivots stand where the search put them; Undo brings them back."
+
     def _without_marks_under(self, path: str) -> Design:
         def outside(one: str) -> bool:
             return not one.startswith(f"{path}.")
@@ -195,25 +225,11 @@ class Desk:
 
     def more(self, path: str) -> None:
         """Add one to a list, such as another axle: a copy of the last."""
-        several = self._several(path)
-        self._grow(path, (*several, several[-1]), "One added")
+        self._grow(path, with_more(self.design, path), "One added")
 
     def fewer(self, path: str) -> None:
         """Take one out of a list by its path, such as "wheels.wheelbase.1"."""
-        owner, _, index = path.rpartition(".")
-        several = self._several(owner)
-        if not index.isdigit() or not int(index) < len(several) or len(several) < 2:
-            raise DesignRefused("There is none to take away.")
-        kept = (*several[: int(index)], *several[int(index) + 1 :])
-        self._grow(owner, kept, "One taken away")
-
-    def _several(self, path: str) -> tuple[Any, ...]:
-        steps = path.split(".")
-        if steps[0] in CHAPTERS and len(steps) > 1:
-            owner, value = self.design.at(".".join(steps[:-1])), self.design.at(path)
-            if isinstance(value, tuple) and value and is_open_tuple(type(owner), steps[-1]):
-                return value
-        raise DesignRefused(f"“{path[:60]}” is not a list that can grow or shrink.")
+        self._grow(*with_fewer(self.design, path), "One taken away")
 
     def _grow(self, path: str, several: tuple[Any, ...], says: str) -> None:
         design = self._without_marks_under(path)

@@ -60,7 +60,7 @@ def sizes_payload(design: Design, chapter: str, around: Around) -> Payload:
         groups = [rest, *groups]
     for group in groups:
         _count(group)
-    kept = [group for group in groups if group["count"] or group["kinds"]]
+    kept = [one for one in groups if one["count"] or one["kinds"] or one["more"]]
     return {"main": main, "groups": kept}
 
 
@@ -75,8 +75,9 @@ def _group(design: Design, decisions: Any, path: str, title: str, around: Around
         if dataclasses.is_dataclass(value):
             name = about.label if about else _title(value, one.name)
             groups.append(_group(design, value, place, name, around))
-        elif _holds_dataclasses(value):
-            groups.append(_series(design, value, place, one.name, about, around))
+        elif isinstance(value, tuple) and element_of(owner, one.name):
+            least = least_of(owner, one.name)
+            groups.append(_series(design, value, place, one.name, about, around, least))
         elif about is not None:
             optional = _optional(owner, one.name)
             growing = isinstance(value, tuple) and is_open_tuple(owner, one.name)
@@ -101,6 +102,7 @@ def _series(
     name: str,
     about: Size | None,
     around: Around,
+    least: int,
 ) -> Payload:
     """A tuple of groups, such as the collars along an axle: one folded group each."""
     title = about.label if about else _words(name)
@@ -109,7 +111,7 @@ def _series(
         named = getattr(one, "name", None)
         heading = str(named) if named else f"{_title(one, name)} {index + 1}"
         group = _group(design, one, f"{path}.{index}", heading, around)
-        group["fewer"] = f"{path}.{index}" if len(several) > 1 else ""
+        group["fewer"] = f"{path}.{index}" if len(several) > least else ""
         groups.append(group)
     more = path if len(several) < LONGEST_TUPLE else ""
     return {
@@ -245,10 +247,6 @@ def _count(group: Payload) -> int:
     return int(group["count"])
 
 
-def _holds_dataclasses(value: Any) -> bool:
-    return isinstance(value, tuple) and bool(value) and dataclasses.is_dataclass(value[0])
-
-
 def _title(decisions: Any, name: str) -> str:
     return str(getattr(type(decisions), "title", "") or _words(name))
 
@@ -273,6 +271,20 @@ def kinds_of(kind: type, name: str) -> tuple[type, ...]:
         return ()
     kinds = tuple(one for one in typing.get_args(hint) if dataclasses.is_dataclass(one))
     return kinds if len(kinds) > 1 else ()  # type: ignore[return-value]
+
+
+def element_of(kind: type, name: str) -> type | None:
+    """Return the dataclass of which a field of decisions holds a list, if it holds one."""
+    args = typing.get_args(_hints(kind)[name])
+    if typing.get_origin(_hints(kind)[name]) is tuple and dataclasses.is_dataclass(args[0]):
+        return typing.cast(type, args[0])
+    return None
+
+
+def least_of(kind: type, name: str) -> int:
+    """Return how many a list has to keep: none where a design may do without any."""
+    (field_,) = (one for one in dataclasses.fields(kind) if one.name == name)
+    return 0 if field_.default == () else 1
 
 
 def is_open_tuple(kind: type, name: str) -> bool:

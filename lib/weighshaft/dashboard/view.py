@@ -42,6 +42,7 @@ def view(desk: Desk, *, going_on: bool = False) -> tuple[Payload, bytes]:
         payload["whole"] = whole_payload(desk)
     else:
         payload.update(chapter_payload(desk, desk.chapter, numbers))
+        payload["search"] = search_payload(desk) if desk.chapter == "pivots" else None
     return payload, numbers.raw()
 
 
@@ -72,12 +73,35 @@ def drawn(desk: Desk, chapter: str) -> tuple[Picture, ...]:
     if result is None:
         return ()
     try:
-        return pictures_of(chapter, desk.design.at(chapter), result)
+        own = (desk.found.found, desk.found.map) if chapter == "pivots" and desk.found else ()
+        return pictures_of(chapter, desk.design.at(chapter), result, *own)
     except Exception:
         # sizes and findings must stay in reach even when a drawing fails
         _log.exception("The pictures of %s could not be drawn", chapter)
         desk.says = "This chapter's pictures cannot be drawn with these sizes."
         return ()
+
+
+def search_payload(desk: Desk) -> Payload:
+    """Return how far a search has come, and in a sentence what it found."""
+    one, found = desk.searching, desk.found
+    payload = {"running": False, "tried": 0, "total": 0, "says": "", "takes": False}
+    if found is not None and found.found is not None:
+        result = found.found
+        early = " Stopped before the end." if result.stopped else ""
+        payload |= {
+            "says": f"{result.tried:,} gears tried.{early} {result.worth.says}",
+            "takes": bool(result.moved),
+        }
+    elif one is not None and one.running:
+        best = "" if one.best is None else f"; best so far {one.best:.2f} faults"
+        payload |= {
+            "running": True, "tried": one.tried, "total": one.total,
+            "says": f"{one.tried:,} of {one.total:,} gears tried{best}",
+        }  # fmt: skip
+    elif one is not None and one.sorry and one.belongs_to(desk.design):
+        payload["says"] = one.sorry
+    return payload
 
 
 def findings_of(desk: Desk, chapter: str) -> tuple[Finding, ...]:

@@ -22,10 +22,12 @@ from ..clearance import Clearance
 from ..cylinders import Cylinders
 from ..motion import ValveMotion
 from ..nozzle import Nozzle
+from ..pivots import Pivots
 from ..reversing import Reversing
 from ..scale import Scale
 from ..sizes import Size, SizeError, check_size, sizes_of
 from ..threads import Threads
+from ..tolerances import Tolerances
 from ..wheels import Wheels
 from .typed import Angle, Length, LengthUnit, NotUnderstood, ScaleRatio, number
 from .words import in_words
@@ -33,7 +35,8 @@ from .words import in_words
 FORMAT = "weighshaft-design"
 VERSION = 1
 CHAPTERS = (
-    "scale", "cylinders", "motion", "reversing", "wheels", "clearance", "threads", "nozzle",
+    "scale", "cylinders", "motion", "reversing", "pivots", "tolerances", "wheels", "clearance",
+    "threads", "nozzle",
 )  # fmt: skip
 _LONGEST_TEXT = 2000
 
@@ -50,7 +53,8 @@ class Design:
     ----------
     name : what the engine is called.
     scale, cylinders, motion, wheels, threads, nozzle : the chapters that make an engine.
-    reversing, clearance : what follows from them; each begins with what is usual.
+    reversing, pivots, tolerances, clearance : what follows from them; each begins with what
+        is usual.
     notes : why a decision was taken, by path such as "cylinders.bore".
     fixed : paths of sizes that a part already bought has settled.
     """
@@ -63,6 +67,8 @@ class Design:
     threads: Threads
     nozzle: Nozzle
     reversing: Reversing = field(default_factory=Reversing)
+    pivots: Pivots = field(default_factory=Pivots)
+    tolerances: Tolerances = field(default_factory=Tolerances)
     clearance: Clearance = field(default_factory=Clearance)
     notes: Mapping[str, str] = field(default_factory=dict, hash=False)
     fixed: tuple[str, ...] = ()

@@ -27,6 +27,8 @@ function makePage(model) {
   const sizes = makeSizes(desk);
   const pictures = makePictures(desk);
   const margin = makeMargin(desk);
+  const search = makeSearch(desk);
+  pictures.top.after(search.root);
   const whole = makeWhole(desk);
   const body = el("main", { class: "ws-body" }, el("p", { class: "ws-quiet ws-wait", text: "Laying out the sheet …" }));
   const block = makeBlock(desk, alone);
@@ -70,6 +72,7 @@ function makePage(model) {
     else {
       sizes.show(now.sizes);
       pictures.show(now, numbers, goingOn);
+      search.show(now.search);
       margin.show(now);
     }
     showTabs(now.head, now.chapter);

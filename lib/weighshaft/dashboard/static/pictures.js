@@ -100,6 +100,7 @@ function makePictures(desk) {
 
   return {
     root,
+    top,
     crank,
     show(now, numbers, goingOn) {
       if (!view || view.chapter !== now.chapter) lit = [];

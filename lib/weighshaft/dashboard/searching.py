@@ -1,0 +1,121 @@
+"""A search under way: it works beside the page, tells how far it has come, and can be stopped."""
+
+from __future__ import annotations
+
+import logging
+import multiprocessing
+import os
+import threading
+from collections.abc import Iterator
+from concurrent.futures import Executor, ProcessPoolExecutor
+from contextlib import contextmanager
+from typing import Any
+
+from .. import pivots
+from ..design.document import Design, DesignRefused
+from ..pivots.results import PivotMap, SearchResult
+from ..sizes import SizeError
+
+_log = logging.getLogger(__name__)
+MANY = 4000
+"""Candidates from which other processes are worth the second that they take to start."""
+Executors = Any
+
+
+class Searching:
+    """One search for the best places of the pivots.
+
+    Parameters
+    ----------
+    design : as it stood when the search began; what is found belongs to it.
+    clear : finds the least gap of candidates, or None.
+    executor : gives a context with an executor or None; the machine's processors unless given.
+    """
+
+    def __init__(self, design: Design, clear: Any = None, executor: Executors = None) -> None:
+        self.design = design
+        self.tried, self.total = 0, design.pivots.candidates
+        self.best: float | None = None
+        self.sorry = ""
+        self.found: SearchResult | None = None
+        self.map: PivotMap | None = None
+        self._clear, self._executor = clear, executor or _processes
+        self._stop = threading.Event()
+        self._thread = threading.Thread(target=self._run, name="search", daemon=True)
+        self._thread.start()
+
+    @property
+    def running(self) -> bool:
+        """Whether it has not ended yet."""
+        return self._thread.is_alive()
+
+    def stop(self) -> None:
+        """Ask it to end with the best so far."""
+        self._stop.set()
+
+    def wait(self, seconds: float | None = None) -> bool:
+        """Wait until it has ended; return whether it has."""
+        self._thread.join(seconds)
+        return not self.running
+
+    def belongs_to(self, design: Design) -> bool:
+        """Whether what it finds is about this design still."""
+        one, other = self.design, design
+        return (one.pivots, one.motion, one.cylinders.crank) == (
+            other.pivots, other.motion, other.cylinders.crank,
+        )  # fmt: skip
+
+    def _told(self, tried: int, total: int, best: float | None) -> None:
+        self.tried, self.total, self.best = tried, total, best
+
+    def _run(self) -> None:
+        design = self.design
+        motion, sizes = design.motion, design.cylinders
+        given: dict[str, Any] = {
+            "gear": motion.gear, "crank": sizes.crank, "valve": motion.valve,
+            "setting": motion.setting, "wanted": motion.wanted, "clear": self._clear,
+            "fixed": frozenset(design.fixed), "stop": self._stop.is_set,
+        }  # fmt: skip
+        try:
+            with self._executor(design.pivots.candidates) as executor:
+                found = pivots.search(
+                    design.pivots, **given, executor=executor, progress=self._told
+                )
+                axes = _axes(found)
+                if axes and not self._stop.is_set():
+                    self.map = pivots.pivot_map(
+                        design.pivots, *axes, **given, best=found.gear, executor=executor
+                    )
+                self.found = found
+        except (SizeError, DesignRefused, ValueError) as refused:
+            self.sorry = str(refused)
+        except Exception:
+            _log.exception("The search failed")
+            self.sorry = "The search could not go on; the log says more."
+
+
+def _axes(found: SearchResult) -> tuple[str, str] | None:
+    """Return the two sizes for the map: those without which the best gear would lose most."""
+    rooms = [one.field for one in found.problem.rooms]
+    tell = {one.field: one.without for one in found.moved if one.without is not None}
+    rooms.sort(key=lambda name: -tell.get(name, 0.0))  # as they stand where nothing is told
+    return (rooms[0], rooms[1]) if len(rooms) > 1 else None
+
+
+@contextmanager
+def _processes(candidates: int) -> Iterator[Executor | None]:
+    """Give the machine's processors, or nothing where one is enough or none can be had."""
+    workers = min(os.cpu_count() or 1, 61)  # as many as Windows lets one wait for
+    if workers < 2 or candidates < MANY:
+        yield None
+        return
+    try:
+        # fresh processes: a fork of a kernel with its threads may hang
+        pool = ProcessPoolExecutor(workers, mp_context=multiprocessing.get_context("spawn"))
+    except (OSError, ValueError, ImportError):
+        yield None
+        return
+    try:
+        yield pool
+    finally:
+        pool.shutdown(cancel_futures=True)

@@ -1,0 +1,45 @@
+// A search under way: a button that begins it, how far it has come, and what it has found.
+
+function makeSearch(desk) {
+  const PACE = 400; // ms between two looks at how far it has come
+  const begin = button("Search for the best places", () => desk.send({ do: "search" }));
+  const stop = button("Stop", () => desk.send({ do: "stop_search" }), { class: "ws-small" });
+  const take = button("Take the best places", () => desk.send({ do: "take_found" }));
+  const bar = el("progress", { max: 1, "aria-label": "Gears tried" });
+  const says = el("span", { class: "ws-search-says", role: "status", "aria-live": "polite" });
+  const root = el("div", { class: "ws-search", hidden: true }, begin, bar, stop, says, take);
+  let timer = null;
+
+  function look() {
+    timer = null;
+    if (!root.isConnected) return;
+    desk.send({
+      do: "searching",
+      then: (content) => {
+        if (!content.search) return;
+        if (content.search.running) showState(content.search);
+        else desk.send({ do: "look" });
+      },
+    });
+  }
+
+  function showState(now) {
+    show(begin, !now.running);
+    show(bar, now.running);
+    show(stop, now.running);
+    show(take, now.takes);
+    bar.value = now.total ? now.tried / now.total : 0;
+    setText(says, now.says);
+    clearTimeout(timer);
+    timer = now.running ? setTimeout(look, PACE) : null;
+  }
+
+  return {
+    root,
+    show(now) {
+      show(root, Boolean(now));
+      if (now) showState(now);
+      else clearTimeout(timer);
+    },
+  };
+}
