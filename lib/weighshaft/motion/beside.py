@@ -124,7 +124,8 @@ def compare(
         )
     return SideBySide(
         cutoff=ends[0] if same else None, reverser_first=at_one, reverser_other=at_two,
-        same_cutoff=same, says=says, crank=crank, first=first, other=second, measures=measures(first, second),
+        same_cutoff=same, says=says, crank=crank, first=first, other=second,
+        measures=measures(first, second),
     )  # fmt: skip
 
 

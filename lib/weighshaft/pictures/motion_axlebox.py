@@ -50,7 +50,7 @@ def events_at_rises(effect: AxleboxEffect) -> Table:
     ]
     return Table(
         f"Events as the axle rises, reverser at {effect.look:+.2f}",
-        ("axle up", "end", *_COLUMNS),
+        ("axle above rest", "end", *_COLUMNS),
         tuple(rows),
         "Per cent of the stroke of the cylinder as built; the valve as it was set with the axle at "
         "its working height.",
