@@ -78,6 +78,7 @@ def _scene(scene: Scene, page: LengthUnit, numbers: Numbers) -> Payload:
         "title": scene.title,
         "says": scene.says,
         "unit": page,
+        "to_scale": scene.to_scale,
         "sizes": any(_bare(one.text) for one in scene.still if isinstance(one, Dimension)),
         "still": [_primitive(one, page, numbers) for one in scene.still],
         "moving": [_moving(one, frames, numbers) for one in scene.moving],

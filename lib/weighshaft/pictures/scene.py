@@ -109,6 +109,7 @@ class Scene:
     still : what does not move.
     moving : what follows the crank; all with the same number of frames.
     angles : (frames,) crank angles in degrees, empty where nothing moves.
+    to_scale : whether its lengths are those of things; a diagram has none.
     """
 
     title: str
@@ -116,6 +117,7 @@ class Scene:
     still: tuple[Primitive, ...]
     moving: tuple[Moving, ...] = ()
     angles: Array | None = None
+    to_scale: bool = True
 
 
 @dataclass(frozen=True)

@@ -67,7 +67,7 @@ def ranking(result: TolerancesResult) -> Scene:
     still.append(Path(np.array([[0.0, 0.6 * _PITCH], [0.0, foot]]), "thin"))
     return Scene(
         "What decides the beat: the cut-offs moved apart by each dimension at its limit",
-        _ranking_says(result, shown), tuple(still),
+        _ranking_says(result, shown), tuple(still), to_scale=False,
     )  # fmt: skip
 
 

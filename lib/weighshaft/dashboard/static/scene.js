@@ -62,10 +62,10 @@ function drawScene(scene, points, width, tallest) {
   const wanted = scene.still
     .filter((one) => one.t === "label")
     .map((one) => ({ ...one, x: px(one.at[0]), y: py(one.at[1]) + LABEL_SIZE * 0.3 }));
-  const bar = scaleBar(scale, width, height, scene);
-  const taken = [...dimensions.map((one) => one.box).filter(Boolean), bar.box];
+  const bar = scene.to_scale ? scaleBar(scale, width, height, scene) : null;
+  const taken = [...dimensions.map((one) => one.box), bar?.box].filter(Boolean);
   for (const label of placeLabels(wanted, width, height, taken, ink)) root.append(...labelled(label, at));
-  root.append(bar.node);
+  if (bar) root.append(bar.node);
 
   function turn(theta) {
     if (!frames) return;

@@ -201,10 +201,11 @@ class _Sheet:
             start, top - 0.6 * head, scene.title, color=SOFT, fontsize=HEADING, weight="bold",
             va="center", parse_math=False,
         )  # fmt: skip
-        axes.text(
-            start, bottom + 0.6 * foot, f"Drawn {spell_scale(scale)}", color=SOFT, fontsize=SMALL,
-            va="center",
-        )  # fmt: skip
+        if scene.to_scale:
+            axes.text(
+                start, bottom + 0.6 * foot, f"Drawn {spell_scale(scale)}", color=SOFT,
+                fontsize=SMALL, va="center",
+            )  # fmt: skip
         return figure
 
 
