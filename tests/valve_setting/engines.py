@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import cache
 from typing import Any
@@ -10,9 +11,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from tests.motion.gears_for_tests import CRANK, DIRECT, INSIDE, OUTSIDE, ROCKER, SLIP
-from weighshaft.motion import SlideValve
+from weighshaft.motion import SlideValve, ValveSetting
 from weighshaft.motion.as_built import as_built
-from weighshaft.motion.many import spread
 from weighshaft.motion.many_events import many_events
 from weighshaft.valve_setting.decisions import (
     BACKWARD,
@@ -132,15 +132,26 @@ def drawn(name: str, count: int, rng: np.random.Generator) -> Array:
     return rng.uniform(-1, 1, (count, len(bench_of(name).faults))) * bench_of(name).possible
 
 
-def air_test(plan: list[Reading], values: Array, **changes: Any) -> AirTest:
+def air_test(plan: list[Reading], values: Sequence[float | None], **changes: Any) -> AirTest:
     """Return the decisions of a builder who read these values."""
     readings = tuple(
-        replace(one, number=float(v)) if one.is_event else replace(one, length=float(v))
+        replace(one, number=v) if one.is_event else replace(one, length=v)
         for one, v in zip(plan, values, strict=True)
     )
     return AirTest(readings=readings, **changes)
 
 
-def spread_of(gear: Any, changes: dict[str, Array]) -> Any:
-    """Return a gear with sizes in rows; see `many.spread`."""
-    return spread(gear, changes)
+def given_of(name: str) -> dict[str, Any]:
+    """Return what the chapter is given besides the readings."""
+    gear, valve = ENGINES[name]
+    return {"gear": gear, "crank": CRANK, "valve": valve, "setting": ValveSetting(),
+            "pressure": 5.5}  # fmt: skip
+
+
+def values_of(found: Measured, plan: list[Reading], engine: int = 0) -> list[float | None]:
+    """Return what is read on one engine, in the order of the plan; None where nothing happens."""
+    values = [
+        found.theta[engine, i] if one.is_event else found.target[engine, i]
+        for i, one in enumerate(plan)
+    ]
+    return [float(v) if np.isfinite(v) else None for v in values]

@@ -168,7 +168,7 @@ def _departs(
 
 def _median(size: Array, used: NDArray[np.bool_]) -> Array:
     with np.errstate(all="ignore"):
-        found = np.nanmedian(np.where(used, size, np.nan), axis=1)
+        found: Array = np.nanmedian(np.where(used, size, np.nan), axis=1)
     return np.nan_to_num(found)
 
 

@@ -7,16 +7,17 @@ derivatives by every fault ride along in the imaginary part of the pose.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
+from numpy.typing import NDArray
 
 from ..motion import Crank, SlideValve
 from ..motion.frame import STEP, Array
 from ..motion.kernel import Gear
 from ..motion.many import derivative, spread
 from .faults import Fault
-from .readings import Points
+from .readings import Points, edge_of
 
 _STENCIL = 1.0
 """The curvature of an opening is taken over this to either side, degrees."""
@@ -42,10 +43,11 @@ class Opened:
     theta: Array
 
     @property
-    def sound(self) -> Array:
+    def sound(self) -> NDArray[np.bool_]:
         """(T,) whether the engine goes together at all its readings."""
-        whole: Array = np.isfinite(self.opening).all(axis=1)
-        return whole & np.isfinite(self.by_fault).all(axis=(1, 2))
+        amiss = ~np.isfinite(self.by_fault).all(axis=2) | ~np.isfinite(self.opening)
+        whole: NDArray[np.bool_] = ~np.any(amiss, axis=1)
+        return whole
 
 
 @dataclass(frozen=True)
@@ -121,7 +123,8 @@ class Bench:
         _, by_gear, _, moved = self._valve(rows, faults[None], np.tile(theta, len(reversers))[None])
         by = np.zeros((len(rows), len(self.faults)))
         by[:, moved] = by_gear[0]
-        by[:, 0] = 1.0
+        senses = [edge_of(self.gear, self.valve, r, "front", steam=True).shift for r in reversers]
+        by[:, 0] = np.repeat(senses, len(theta))
         return by.reshape(len(reversers), len(theta), -1)
 
     def spread(self, faults: Array) -> tuple[Gear, SlideValve]:
@@ -137,6 +140,16 @@ class Bench:
             "valve_offset": self.valve.valve_offset + faults[:, sort["valve"]],
         }
         return spread(self.gear, changes), spread(self.valve, laps)
+
+    def made(self, faults: Array) -> SlideValve:
+        """Return the valve of one engine with its faults (n,)."""
+        own = {one.sort: float(by) for one, by in zip(self.faults, faults, strict=True)}
+        return replace(
+            self.valve,
+            steam_lap=self.valve.steam_lap + own["lap"],
+            exhaust_lap=self.valve.exhaust_lap + own["exhaust lap"],
+            valve_offset=self.valve.valve_offset + own["valve"],
+        )
 
     def _valve(
         self, reversers: Array, faults: Array, theta: Array

@@ -13,6 +13,7 @@ from numpy.typing import NDArray
 from ..motion import AnyGear, Crank, SlideValve
 from ..motion.events import valve_as_seen
 from ..motion.frame import Array
+from ..motion.kernel import Gear
 from .decisions import (
     ADMISSION,
     BY_ANGLE,
@@ -53,7 +54,7 @@ class Edge:
     offset: float
 
 
-def edge_of(gear: AnyGear, valve: SlideValve, reverser: float, end: str, *, steam: bool) -> Edge:
+def edge_of(gear: Gear, valve: SlideValve, reverser: float, end: str, *, steam: bool) -> Edge:
     """Return the edge that opens an end to steam or to exhaust."""
     probe = replace(valve, steam_lap=1.0, exhaust_lap=0.0, valve_offset=1.0)
     seen = valve_as_seen(gear, probe, reverser)
