@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import argparse
 
-from tests.benchmarks import page, poses, work
+from tests.benchmarks import page, poses, search, work
 
-ALL = {"poses": poses.main, "work": work.main, "page": page.main}
+ALL = {"poses": poses.main, "work": work.main, "search": search.main, "page": page.main}
 
 
 def main() -> None:

@@ -192,6 +192,7 @@ def test_what_locks_never_wins_and_stands_behind_all_else() -> None:
     assert 0.1 < turns.mean() < 0.9
     assert totals[~turns].min() > 1e9 > totals[turns].max()
     assert np.isfinite(totals).all()
+    assert found.total[~turns].min() > 1e9 > found.total[turns].max()
     sound = totals < MOST
     assert np.array_equal(sound, found.sound)
     assert totals[sound] == pytest.approx(found.score[sound], rel=1e-9)
@@ -272,6 +273,25 @@ def test_nothing_that_may_move_is_refused_in_words() -> None:
         search(
             Pivots(lengths=(Length(name="none"),), angles=(Angle(name="none"),)), **given(DIRECT)
         )
+
+
+def test_whether_it_is_worth_the_metal_hangs_on_the_workshop() -> None:
+    pivots = only(*SUSPENSION, candidates=500)
+    close = search(pivots, tolerance=0.01, **given(DIRECT)).worth
+    rough = search(pivots, tolerance=6.0, **given(DIRECT)).worth
+    assert close.worth
+    assert close.says.startswith("Worth the metal: the score falls from 9.39 to ")
+    assert close.spread < 0.2 < close.gain < rough.spread
+    assert not rough.worth
+    assert rough.says.startswith("Not worth the metal as the workshop is")
+    assert f"worse than {rough.made:.2f}" in rough.says
+    assert rough.present_made > rough.made - rough.gain
+    best = search(pivots, **given(DIRECT)).gear
+    slight = replace(best, suspension_ahead=best.suspension_ahead + 0.03)
+    again = search(pivots, **given(slight)).worth
+    assert not again.worth
+    assert again.gain < 0.25
+    assert "nobody will hear" in again.says or "Nothing better" in again.says
 
 
 def test_events_of_the_best_are_those_of_the_linkage() -> None:
