@@ -57,7 +57,7 @@ def read_off(
     setting = ValveSetting()
     constant = setting_constant(CRANK, valve, designed, setting) + moved
     rows = {FORWARD: 1.0, BACKWARD: -1.0, **({MIDDLE: 0.0} if designed.notched else {})}
-    made = replace(valve, steam_lap=valve.steam_lap + lap)
+    made = replace(valve, steam_lap=valve.steam_lap + lap, valve_offset=moved)
     readings: list[Reading] = []
     for stands, row in rows.items():
         (events,) = events_over(CRANK, made, built, [row], constant=constant)
@@ -222,7 +222,8 @@ def moving(by: float, **mends: Any) -> Mending | None:
         (25.4 / 40 / 3, {}, 1 / 3, "ahead: turn the spindle nuts one third of a turn (40 t.p.i.)"),
         (-25.4 / 32 / 4, {"threads_per_inch": 32.0}, 0.25, "back: turn the spindle nuts one "
          "quarter of a turn (32 t.p.i.)"),
-        (-0.75, {"pitch": 0.5}, 1.5, "back: turn the spindle nuts 1 and a half turns (pitch 0.5 mm)"),
+        (-0.75, {"pitch": 0.5}, 1.5, "back: turn the spindle nuts 1 and a half turns "
+         "(pitch 0.5 mm)"),
         (-0.3175, {}, 0.5, "back: turn the spindle nuts half a turn (40 t.p.i.)"),
         (1.27, {}, 2.0, "ahead: turn the spindle nuts 2 turns (40 t.p.i.)"),
     ],
