@@ -11,8 +11,6 @@ import math
 from concurrent.futures import Executor
 
 import numpy as np
-from scipy.optimize import differential_evolution, least_squares
-from scipy.stats import qmc
 
 from ..motion import AnyGear, Crank, SlideValve, ValveSetting, Wanted
 from ..motion.frame import Array
@@ -107,6 +105,10 @@ def explore(trial: Trial, present: Array, seed: int) -> None:
     ----------
     present : (n,) where the present gear stands, 0 to 1; it is always among those tried.
     """
+    # imported only here, since it would delay the page
+    from scipy.optimize import differential_evolution
+    from scipy.stats import qmc
+
     n, budget = len(present), trial.total
     rng = np.random.default_rng(seed)
     people = max(round(budget / _GENERATIONS / BLOCK), 1) * BLOCK
@@ -134,6 +136,8 @@ def explore(trial: Trial, present: Array, seed: int) -> None:
 
 def polish(trial: Trial, start: Array) -> None:
     """Go downhill from a place by least squares; where that ends outside a limit, go back."""
+    from scipy.optimize import least_squares
+
     problem = trial.problem
     n = len(start)
 
