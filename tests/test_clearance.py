@@ -216,11 +216,15 @@ def test_parts_set_in_one_plane_foul_and_apart_do_not() -> None:
 
 
 def test_a_foul_of_usual_widths_alone_is_to_be_looked_at_but_true_widths_stop() -> None:
-    result = work(Clearance(), **sample("dunnock"))
+    given_sizes = sample("dunnock")
+    gear = given_sizes["gear"]
+    # a shorter tail to the link brings the eccentric rod up against the radius rod
+    given_sizes["gear"] = replace(gear, tail_above=gear.tail_above + 1.9).squared()
+    result = work(Clearance(), **given_sizes)
     (finding,) = [f for f in result.findings if "eccentric rod and the radius rod" in f.says]
     assert finding.level == "check"
     given_widths = Clearance(widths=Widths(rod=9.53))
-    finding = work(given_widths, **sample("dunnock")).findings[0]
+    finding = work(given_widths, **given_sizes).findings[0]
     assert finding.level == "stop"
     assert "eccentric rod and the radius rod foul" in finding.says
 
@@ -408,6 +412,34 @@ def test_every_gear_can_be_looked_at(kind: str) -> None:
     assert np.isfinite(result.ends).all()
     assert all(np.isfinite(gap.gap) for gap in result.gaps)
     assert all(len(finding.says) > 30 for finding in result.findings)
+
+
+def _laid_out(kind: str) -> ClearanceResult:
+    """Return the room for a gear of a kind as it is laid out for a stroke of 40 mm."""
+    wanted = Wanted(cutoff=78.0, lead=0.2, port_opening=3.0)
+    gear = GEARS[kind].laid_out(CRANK, sizes_for_events(78.0, 0.2, 3.0), wanted, "outside")
+    return worked(Clearance(wanted=30.0), gear=gear, axles=(0.0,))
+
+
+def test_a_piston_rod_is_no_foul_in_the_cylinder_that_it_slides_in() -> None:
+    result = _laid_out("oscillating")
+    assert {"cylinder", "piston rod"} <= {piece.name for piece in result.pieces}
+    assert gap_of(result, "cylinder", "piston rod") is None
+    assert not stops(result)
+
+
+def test_the_guide_of_joys_gear_lets_the_valve_rod_pass() -> None:
+    result = _laid_out("Joy")
+    guide, rod = (next(p for p in result.pieces if p.name == n) for n in ("guide", "valve rod"))
+    assert guide.inner >= rod.outer + Thicknesses().side_gap - CLOSE
+    assert gap_of(result, "guide", "valve rod") is None
+
+
+def test_a_low_anchor_link_is_mended_by_its_own_sizes() -> None:
+    result = worked(gear=_laid_out("Joy").engine.gear, driving_diameter=60.0, axles=(0.0,))
+    finding = next(f for f in stops(result) if f.says.startswith("The anchor link reaches"))
+    assert finding.fields[0] == "motion.gear.anchor_link"
+    assert "motion.gear.slot_length" not in finding.fields
 
 
 @pytest.mark.parametrize("name", NAMED)

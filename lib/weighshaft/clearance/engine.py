@@ -240,6 +240,8 @@ def _skeleton(
             lines = (*arc, *((f"{part.name} lug {pin}", pin) for pin in part.joints[2:]))
         if part.name in ("link", "guide"):
             joined |= {"die", "suspension"}
+        if part.name == "piston rod" and "trunnion" in known:
+            joined |= {"trunnion"}  # it slides in the cylinder that swings
         if slotted and part.name == "lifting link":
             continue
         if slotted and part.name == "lifting arm":

@@ -197,6 +197,8 @@ _DECIDE = {
     "rocker": ("rocker_x", "rocker_y"),
     "lifting arm": ("lifting_arm", "weighshaft_x", "weighshaft_y"),
     "lifting link": ("lifting_link",),
+    "anchor link": ("anchor_link", "anchor_x", "anchor_y"),
+    "correcting link": ("correcting_link",),
     "rod": ("eccentric_rod",),
     "link": ("link_radius", "pin_spacing", "link_x", "link_y", "slot_length"),
     "lever": ("lever_lower", "lever_upper"),

@@ -106,8 +106,8 @@ _STEPS = {
     "lifting link": -1, "lifting arm": -1, "link's lifting link": -1, "link's arm": -1,
     "suspension link": 1, "radius rod's lifting link": 1, "radius rod's arm": 1,
     "rocker, lower arm": 1, "radius bars": 1, "yoke": 2,
-    # Joy's gear stands beside the connecting rod
-    "correcting link": 1, "anchor link": 1, "lever": 2, "guide": 2, "valve rod": 2, "die": 2,
+    # Joy's gear stands beside the connecting rod, the guide outside the rod it lets pass
+    "correcting link": 1, "anchor link": 1, "lever": 2, "guide": 3, "valve rod": 2, "die": 2,
 }  # fmt: skip
 """How many places beside the gear's own plane a part runs, outwards; common practice."""
 
