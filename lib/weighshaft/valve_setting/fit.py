@@ -140,6 +140,8 @@ def _settle(
                 break
             step = np.where(aim.sound[:, None], step, step / 2)
             aim = bench.opened(points, faults + step, opened.theta, bend)
+        if not aim.sound.all():  # on the way there an engine locks: they stay where they are
+            break
         faults, opened = faults + step, aim
         if np.all(np.abs(step) < 3e-3 * bench.possible):
             break
@@ -167,9 +169,11 @@ def _departs(
 
 
 def _median(size: Array, used: NDArray[np.bool_]) -> Array:
-    with np.errstate(all="ignore"):
-        found: Array = np.nanmedian(np.where(used, size, np.nan), axis=1)
-    return np.nan_to_num(found)
+    """Return the middle one of the sizes in use, nothing where none is."""
+    ordered = np.sort(np.where(used, size, np.inf), axis=1)
+    middle = np.maximum(used.sum(axis=1) - 1, 0) // 2
+    found = np.take_along_axis(ordered, middle[:, None], axis=1)[:, 0]
+    return np.where(np.isfinite(found), found, 0.0)
 
 
 def _covariance(

@@ -65,6 +65,16 @@ def of_air(test: AirTest, pressure: float | None) -> Iterator[Finding]:
         )  # fmt: skip
 
 
+def would_lock(side: str) -> Finding:
+    """Say that what the readings amount to cannot be an engine that turns."""
+    return Finding(
+        "check", CHAPTER, ("valve_setting.readings", "valve_setting.believed"),
+        f"{side.capitalize()} cylinder: With the sizes that these readings lead to the gear would "
+        "lock, so that they cannot all be right; nothing is concluded from them.",
+        "Look at the readings again, or allow the workshop less.",
+    )  # fmt: skip
+
+
 def nothing_to_set() -> Finding:
     """Say that an oscillating cylinder has no valve."""
     return Finding(

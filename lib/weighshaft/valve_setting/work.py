@@ -26,6 +26,7 @@ from .judgement import (
     of_air,
     of_faults,
     of_readings,
+    would_lock,
     wrong_way,
 )
 from .mend import after, departure, mendings, pitch_of, turns_of
@@ -148,12 +149,16 @@ def _on_side(
     points = _widest(bench, points)
     designed = _events(bench, np.zeros((1, len(bench.faults))), stand.rows)
     points, impossible = _possible(bench, points, designed, stand.rows, numbered)
-    fitted = fit(bench, points) if len(points) else None
+    usual = [row for row in stand.rows if row in GEARS]
     n = len(bench.faults)
+    nothing = bench.curves(np.zeros(n), usual, _FITTED)
+    fitted = fit(bench, points) if len(points) else None
+    by_fault = nothing if fitted is None else bench.curves(fitted.faults[0], usual, _FITTED)
+    locks = not np.isfinite(by_fault).all()
+    if locks:
+        fitted, by_fault = None, nothing
     found = np.zeros(n) if fitted is None else fitted.faults[0]
     covariance = np.diag(bench.possible**2) if fitted is None else fitted.covariance[0]
-    usual = [row for row in stand.rows if row in GEARS]
-    by_fault = bench.curves(found, usual, _FITTED)
     asked = _asked(bench.faults, by_fault, usual)
     known = _known(bench.faults, asked, found, covariance)
     made = () if fitted is None else mendings(
@@ -183,6 +188,7 @@ def _on_side(
         departure_mended=departure(by_fault, left),
     )
     findings = [
+        *([would_lock(side)] if locks else []),
         *of_readings(done, numbered, {**refused, **impossible}, fitted, points),
         *of_faults(done, bench.faults),
         *of_advice(done),
