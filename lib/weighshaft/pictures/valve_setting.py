@@ -224,7 +224,7 @@ def _beside(marks: list[tuple[Taken, float]], radius: float) -> list[Primitive]:
     made: list[Primitive] = []
     for right in (True, False):
         own = [(one, a) for one, a in marks if (math.cos(math.radians(a)) >= 0) == right]
-        levels = spread([_at(1.15 * radius, a)[1] for _, a in own], 0.16 * radius)
+        levels = spread([_at(1.15 * radius, a)[1] for _, a in own], 0.26 * radius)
         x = 1.45 * radius if right else -1.45 * radius
         for (one, angle), level in zip(own, levels, strict=True):
             text = (
