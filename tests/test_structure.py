@@ -17,7 +17,7 @@ LONGEST = 400
 
 ENGINEERING = {
     "scale", "cylinders", "motion", "wheels", "fits", "threads", "nozzle",
-    "reversing", "clearance", "pivots", "tolerances", "valve_setting",
+    "reversing", "clearance", "pivots", "tolerances", "valve_setting", "beside", "axlebox",
 }  # fmt: skip
 BOTTOM = {"sizes", "findings", "working", "measures"}
 ALLOWED: dict[str, set[str]] = {

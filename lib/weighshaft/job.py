@@ -7,6 +7,8 @@ from functools import cache, lru_cache
 from typing import Any
 
 from . import (
+    axlebox,
+    beside,
     clearance,
     cylinders,
     motion,
@@ -16,6 +18,7 @@ from . import (
     scale,
     threads,
     tolerances,
+    valve_setting,
     wheels,
 )
 from .design.document import CHAPTERS, Design
@@ -26,7 +29,9 @@ from .motion.judgement import locked
 from .sizes import SizeError
 
 _KEPT = 16
-LATE = ("reversing", "pivots", "tolerances", "clearance")
+LATE = (
+    "beside", "reversing", "pivots", "tolerances", "axlebox", "clearance", "valve_setting",
+)  # fmt: skip
 """Chapters on which no other rests: while a slider is dragged only the one in sight is worked."""
 
 
@@ -49,10 +54,13 @@ class Work:
     threads: Any
     nozzle: Any
     findings: tuple[Finding, ...]
+    beside: Any = None
     reversing: Any = None
     pivots: Any = None
     tolerances: Any = None
+    axlebox: Any = None
     clearance: Any = None
+    valve_setting: Any = None
 
 
 def work(design: Design, *, shown: str = "", before: Work | None = None) -> Work:
@@ -172,6 +180,22 @@ def _late(
             faults, tolerances.work, design.tolerances, **gear, **valve,
             reversers=tuple(one for one in moved.reversers if one),
             running_notch=chosen.running_notch,
+        )  # fmt: skip
+    if name == "beside":
+        return _worked(
+            faults, beside.work, design.beside, **gear, **valve, reversers=moved.reversers,
+            running_notch=chosen.running_notch, worked=moved.events,
+        )  # fmt: skip
+    if name == "axlebox":
+        return _worked(
+            faults, axlebox.work, design.axlebox, **gear, **valve,
+            running_notch=chosen.running_notch, inclination=sizes.inclination,
+            axle_lift=design.wheels.quartering.axle_lift,
+        )  # fmt: skip
+    if name == "valve_setting":
+        return _worked(
+            faults, valve_setting.work, design.valve_setting, **gear, **valve,
+            pressure=sizes.pressure,
         )  # fmt: skip
     if wheeled is None:
         return None

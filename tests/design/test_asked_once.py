@@ -29,7 +29,13 @@ def asked(kind: type, path: str) -> Iterator[tuple[str, str]]:
 
 
 HINTS = typing.get_type_hints(Design)
-ASKED = tuple(pair for chapter in CHAPTERS for pair in asked(HINTS[chapter], chapter))
+# the gear beside the engine's is another gear: it has the same words
+ASKED = tuple(
+    (path, label)
+    for chapter in CHAPTERS
+    for path, label in asked(HINTS[chapter], chapter)
+    if not path.startswith("beside.gear.")
+)
 
 # the words that each joint of threads has of its own
 OF_EVERY_JOINT = {

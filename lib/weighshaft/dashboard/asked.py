@@ -153,6 +153,7 @@ _DOES: dict[str, Callable[[Desk, _Asked], Reply]] = {
     "searching": lambda desk, asked: Reply({"search": search_payload(desk)}),
     "stop_search": _then_page(lambda desk, asked: desk.stop_search()),
     "take_found": _then_page(lambda desk, asked: desk.take_found()),
+    "copy_gear": _then_page(lambda desk, asked: desk.copy_gear()),
     "more": _then_page(lambda desk, asked: desk.more(asked.text("path"))),
     "fewer": _then_page(lambda desk, asked: desk.fewer(asked.text("path"))),
     "note": _then_page(lambda desk, asked: desk.note(asked.text("path"), asked.text("text"))),

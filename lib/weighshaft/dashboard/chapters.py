@@ -11,22 +11,29 @@ from ..pictures.scene import Picture
 
 @dataclass(frozen=True)
 class Chapter:
-    """One chapter: its key in the design, its title and the short word on its tab."""
+    """One chapter: its key in the design, its title and the short word on its tab.
+
+    `within` names the chapter that it follows from, under whose tab it stands.
+    """
 
     key: str
     title: str
     tab: str
+    within: str = ""
 
 
 CHAPTERS = (
     Chapter("scale", "Prototype and scale", "Prototype"),
     Chapter("cylinders", "Cylinders and haulage", "Cylinders"),
     Chapter("motion", "Valves and motion", "Motion"),
-    Chapter("reversing", "Reverser and both sides", "Reverser"),
-    Chapter("pivots", "The best place for the pivots", "Pivots"),
-    Chapter("tolerances", "What must be held tight", "Tolerances"),
+    Chapter("beside", "Two gears side by side", "Side by side", "motion"),
+    Chapter("reversing", "Reverser and both sides", "Reverser", "motion"),
+    Chapter("pivots", "The best place for the pivots", "Pivots", "motion"),
+    Chapter("tolerances", "What must be held tight", "Tolerances", "motion"),
+    Chapter("axlebox", "The motion on its springs", "Springs", "motion"),
+    Chapter("clearance", "Room for the motion", "Room", "motion"),
+    Chapter("valve_setting", "Setting the valves on the air line", "Air test", "motion"),
     Chapter("wheels", "Wheels and axles", "Wheels"),
-    Chapter("clearance", "Room for the motion", "Room"),
     Chapter("threads", "Threads and fittings", "Threads"),
     Chapter("nozzle", "Blast nozzle", "Nozzle"),
 )

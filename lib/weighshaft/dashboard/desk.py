@@ -188,6 +188,13 @@ class Desk:
         self._take(self.design.changed(motion.fitted_gear(self.design)))
         self.says = "Fitted on the real linkage; Undo brings the sizes back."
 
+    def copy_gear(self) -> None:
+        """Lay a copy of the engine's gear beside it."""
+        self._take(
+            self._without_marks_under("beside.gear").changed(motion.copied_gear(self.design))
+        )
+        self.says = "A copy stands beside it; change that, and the engine's stays as it is."
+
     def search(self) -> None:
         """Begin to search for the best places of the pivots; one search at a time."""
         if self.searching is not None and self.searching.running:

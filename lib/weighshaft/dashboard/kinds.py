@@ -39,6 +39,8 @@ def changed_kind(design: Design, path: str, kind: str, shelf: Shelf) -> dict[str
     chosen = _kind(design, path, kind)
     if path == motion.GEAR:
         return motion.proposed_gear(design, kind)
+    if path == motion.OTHER and kind != "none":
+        return motion.proposed_other(design, kind)
     values = _kept(design.at(path), chosen)
     if path == wheels.SEAT:
         values |= wheels.usual_seat(design, kind)

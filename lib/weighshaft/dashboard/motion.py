@@ -10,6 +10,7 @@ from ..sizes import sizes_of
 
 GEAR = "motion.gear"
 LAP = "motion.valve.steam_lap"
+OTHER, OTHER_LAP = "beside.gear", "beside.steam_lap"
 ADMISSIONS = ("motion.valve.admission", "motion.gear.admission")
 _PLACES = {"mm": 3, "deg": 2}
 
@@ -36,6 +37,17 @@ def proposed_gear(design: Design, kind: str) -> dict[str, Any]:
     except ValueError as refused:
         raise DesignRefused(str(refused)) from refused
     return {GEAR: rounded(made.gear), LAP: round(made.steam_lap, _PLACES["mm"])}
+
+
+def proposed_other(design: Design, kind: str) -> dict[str, Any]:
+    """Return the changes that lay a gear of another kind beside the engine's; see above."""
+    made = proposed_gear(design, kind)
+    return {OTHER: made[GEAR], OTHER_LAP: made[LAP]}
+
+
+def copied_gear(design: Design) -> dict[str, Any]:
+    """Return the changes that lay a copy of the engine's own gear beside it, to be varied."""
+    return {OTHER: design.motion.gear, OTHER_LAP: design.motion.valve.steam_lap}
 
 
 def fitted_gear(design: Design) -> dict[str, Any]:

@@ -20,7 +20,10 @@ from .spelling import as_typed, in_box, names_unit, unit_word, with_unit
 Payload = dict[str, Any]
 MOST_MAIN = 6
 LONGEST_TUPLE = 60
-ACTS = {"motion.wanted": {"do": "fit", "says": "Fit the gear to these events"}}
+ACTS = {
+    "motion.wanted": {"do": "fit", "says": "Fit the gear to these events"},
+    "beside.gear": {"do": "copy_gear", "says": "Begin with a copy of the engine's gear"},
+}
 """What a group of sizes can be told to do: the message and the words of its button."""
 LONGEST_OWNER = 12  # letters; the title of a longer group would drown the size's own name
 

@@ -130,7 +130,10 @@ def head(desk: Desk, *, going_on: bool = False) -> Payload:
         "name": desk.design.name,
         "scale": f"{spelt(scale.ratio, 'scale', desk.unit)} on {track}",
         "unit": desk.unit,
-        "tabs": [{"key": page.key, "tab": page.tab, **counts[page.key]} for page in PAGES],
+        "tabs": [
+            {"key": page.key, "tab": page.tab, "within": page.within, **counts[page.key]}
+            for page in PAGES
+        ],
         "undoes": desk.history.undoes,
         "redoes": desk.history.redoes,
         "saved_as": desk.saved_as,

@@ -18,6 +18,8 @@ import pydantic
 from pydantic import BaseModel, ConfigDict, Field
 from pydantic_core import core_schema
 
+from ..axlebox import Axlebox
+from ..beside import OtherGear
 from ..clearance import Clearance
 from ..cylinders import Cylinders
 from ..motion import ValveMotion
@@ -28,6 +30,7 @@ from ..scale import Scale
 from ..sizes import Size, SizeError, check_size, sizes_of
 from ..threads import Threads
 from ..tolerances import Tolerances
+from ..valve_setting import AirTest
 from ..wheels import Wheels
 from .typed import Angle, Length, LengthUnit, NotUnderstood, ScaleRatio, number
 from .words import in_words
@@ -35,8 +38,8 @@ from .words import in_words
 FORMAT = "weighshaft-design"
 VERSION = 1
 CHAPTERS = (
-    "scale", "cylinders", "motion", "reversing", "pivots", "tolerances", "wheels", "clearance",
-    "threads", "nozzle",
+    "scale", "cylinders", "motion", "beside", "reversing", "pivots", "tolerances", "axlebox",
+    "clearance", "valve_setting", "wheels", "threads", "nozzle",
 )  # fmt: skip
 _LONGEST_TEXT = 2000
 
@@ -53,8 +56,7 @@ class Design:
     ----------
     name : what the engine is called.
     scale, cylinders, motion, wheels, threads, nozzle : the chapters that make an engine.
-    reversing, pivots, tolerances, clearance : what follows from them; each begins with what
-        is usual.
+    beside to valve_setting : what follows from the motion; each begins with what is usual.
     notes : why a decision was taken, by path such as "cylinders.bore".
     fixed : paths of sizes that a part already bought has settled.
     """
@@ -66,10 +68,13 @@ class Design:
     wheels: Wheels
     threads: Threads
     nozzle: Nozzle
+    beside: OtherGear = field(default_factory=OtherGear)
     reversing: Reversing = field(default_factory=Reversing)
     pivots: Pivots = field(default_factory=Pivots)
     tolerances: Tolerances = field(default_factory=Tolerances)
+    axlebox: Axlebox = field(default_factory=Axlebox)
     clearance: Clearance = field(default_factory=Clearance)
+    valve_setting: AirTest = field(default_factory=AirTest)
     notes: Mapping[str, str] = field(default_factory=dict, hash=False)
     fixed: tuple[str, ...] = ()
 
@@ -154,7 +159,7 @@ def typed_value(about: Size, value: Any, unit: LengthUnit = "mm", hint: Any = fl
         return Angle(value)
     if about.unit == "scale":
         return ScaleRatio(value)
-    plain = number(value) if isinstance(value, str) else value
+    plain = number(value, about.unit) if isinstance(value, str) else value
     if _present(hint) is int:
         if plain != int(plain):
             raise NotUnderstood(f"{about.label}: a whole number is needed, not {plain:g}.")

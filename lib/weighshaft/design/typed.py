@@ -19,10 +19,21 @@ INCH = Fraction(str(INCH_MM))
 _UNITS = {
     "mm": Fraction(1), "millimetre": Fraction(1), "millimetres": Fraction(1),
     "cm": Fraction(10), "m": Fraction(1000), "thou": INCH / 1000,
-    "in": INCH, "inch": INCH, "inches": INCH, '"': INCH, "″": INCH, "”": INCH,
+    "in": INCH, "ins": INCH, "inch": INCH, "inches": INCH, '"': INCH, "″": INCH, "”": INCH,
     "''": INCH, "ft": 12 * INCH, "foot": 12 * INCH, "feet": 12 * INCH, "'": 12 * INCH,
     "′": 12 * INCH, "’": 12 * INCH,
 }  # fmt: skip
+_OTHERS: dict[str, dict[str, float]] = {
+    "bar": {"bar": 1.0, "psi": 0.0689475729, "lb/in2": 0.0689475729, "lbf/in2": 0.0689475729,
+            "lb/sq in": 0.0689475729, "kpa": 0.01, "mpa": 10.0, "n/mm2": 10.0},
+    "kg": {"kg": 1.0, "g": 1e-3, "lb": 0.45359237, "lbs": 0.45359237, "oz": 0.028349523125,
+           "t": 1000.0, "tonnes": 1000.0, "tons": 1016.0469088, "cwt": 50.80234544},
+    "g": {"g": 1.0, "kg": 1e3, "oz": 28.349523125, "lb": 453.59237},
+    "km/h": {"km/h": 1.0, "kmh": 1.0, "mph": 1.609344, "m/s": 3.6},
+    "N": {"n": 1.0, "lbf": 4.4482216152605, "kgf": 9.80665},
+}  # fmt: skip
+"""What builders write besides the unit of a field, in that unit; by definition (NIST SP 811)."""
+
 _VULGAR = {
     "¼": "1/4", "½": "1/2", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8",
     "⅓": "1/3", "⅔": "2/3", "⁄": "/",
@@ -53,6 +64,9 @@ def _tidy(text: str) -> str:
         raise NotUnderstood("That is too long for a size; try 24, 15/16 in or 0.94 in.")
     for sign, plain in _VULGAR.items():
         text = text.replace(sign, f" {plain}" if plain != "/" else "/")
+    # a comma before one, two or more than three digits is a decimal point; before just three
+    # it may part the thousands, and is asked about
+    text = re.sub(r"(?<=\d),(?=(?:\d{1,2}|\d{4,})(?!\d))", ".", text)
     return text.replace("−", "-").strip()
 
 
@@ -78,6 +92,8 @@ def millimetres(text: str, unit: LengthUnit = "mm") -> float:
     sign, rest = _signed(_tidy(text))
     total, position, last = Fraction(0), 0, Fraction(0)
     while position < len(rest):
+        if last == 12 * INCH and rest[position] == "-":
+            position += 1  # 1'-6"
         part = _PART.match(rest, position)
         if part is None:
             raise refused
@@ -139,10 +155,17 @@ class Angle(_Typed):
         if not isinstance(value, str):
             return cls._as(value, getattr(value, "typed", None))
         sign, rest = _signed(_tidy(value))
-        found = re.fullmatch(rf"({_NUMBER})\s*(?:°|deg|degrees)?", rest, re.IGNORECASE)
-        if found is None:
-            raise NotUnderstood(f"“{value[:_LONGEST]}” is not an angle. Try 22.5 or 22 1/2°.")
-        return cls._as(float(sign * _number(found[1])), value.strip())
+        found = re.fullmatch(
+            rf"({_NUMBER})\s*(?:°|deg|degrees)?(?:(?<=[°gs\s])\s*(\d{{1,2}})\s*(?:['′’]|min))?",
+            rest,
+            re.IGNORECASE,
+        )
+        if found is None or int(found[2] or 0) > 59:
+            raise NotUnderstood(
+                f"“{value[:_LONGEST]}” is not an angle. Try 22.5, 22 1/2° or 22° 30'."
+            )
+        minutes = Fraction(int(found[2] or 0), 60)
+        return cls._as(float(sign * (_number(found[1]) + minutes)), value.strip())
 
 
 class ScaleRatio(_Typed):
@@ -179,12 +202,32 @@ def _scale(text: str) -> float:
     return value
 
 
-def number(text: str) -> float:
-    """Return a plain number typed as 3.2, 1/3 or 2 1/2; refuse anything else."""
+def number(text: str, unit: str = "") -> float:
+    """Return a number typed as 3.2, 1/3 or 2 1/2, in the unit of its field.
+
+    Parameters
+    ----------
+    unit : of the field; what builders write in its place, such as 80 psi, is turned into it.
+
+    Raises
+    ------
+    NotUnderstood : when the text is no number, or in a unit of another kind.
+    """
     sign, rest = _signed(_tidy(text).removesuffix("%").strip())
-    if not re.fullmatch(_NUMBER, rest):
+    found = re.fullmatch(rf"({_NUMBER})\s*([^\d\s].*)?", rest)
+    if found is None:
         raise NotUnderstood(f"“{text[:_LONGEST]}” is not a number. Try 3.5 or 1/2.")
-    return float(sign * _number(rest))
+    factor = 1.0
+    if found[2] is not None:
+        units = _OTHERS.get(unit, {})
+        written = " ".join(found[2].lower().replace("²", "2").rstrip(".").split())
+        if written not in (*units, unit.lower()):
+            here = f"{unit} is meant here" if unit in units else "a number is enough here"
+            also = [one for one in units if one != unit.lower()][:2]
+            more = f"; {' or '.join(also)} would do too" if also else ""
+            raise NotUnderstood(f"“{text[:_LONGEST]}”: {here}{more}.")
+        factor = units.get(written, 1.0)
+    return float(sign * _number(found[1])) * factor
 
 
 def spell(value: float, unit: LengthUnit, places: int | None = None) -> str:

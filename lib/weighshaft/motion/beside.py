@@ -13,7 +13,7 @@ from typing import ClassVar
 
 import numpy as np
 
-from ..sizes import check_sizes, figure, size
+from ..sizes import SizeError, check_sizes, figure, size
 from .beside_sides import Fitted, Side, mean, side
 from .beside_told import Measure, measures
 from .events import ValveEvents
@@ -26,12 +26,20 @@ _SAME = 1e-6
 
 
 @dataclass(frozen=True, kw_only=True)
+class NoOther:
+    """Nothing stands beside the engine's gear."""
+
+    kind: ClassVar[str] = "none"
+    title: ClassVar[str] = "No other gear"
+
+
+@dataclass(frozen=True, kw_only=True)
 class OtherGear:
     """The gear beside it: its own sizes and laps, on the engine's crank and ports."""
 
     title: ClassVar[str] = "Gear beside it"
 
-    gear: AnyGear
+    gear: NoOther | AnyGear = NoOther()
     steam_lap: float | None = size(
         "Steam lap of the gear beside it", low=-VAST, high=VAST, default=None,
         help="as that of the valve unless given",
@@ -106,6 +114,8 @@ def compare(
     SizeError : when sizes contradict one another.
     """
     one = Fitted(crank, valve, gear, setting)
+    if isinstance(other.gear, NoOther):
+        raise SizeError("Gear beside it: there is none.", "gear")
     two = Fitted(crank, other.valve_on(valve), other.gear, setting)
     name_one, name_two = _names(gear, other.gear)
     at_one, at_two = _alike(one, two, running_notch)

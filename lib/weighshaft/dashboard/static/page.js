@@ -21,6 +21,7 @@ function makePage(model) {
   const link = makeLink(model, replied, () => show(lostBar, true), () => show(lostBar, false));
 
   const tabs = el("nav", { class: "ws-tabs", "aria-label": "Chapters" });
+  const subTabs = el("nav", { class: "ws-tabs ws-subtabs", "aria-label": "What follows from this chapter", hidden: true });
   const notice = el("div", { class: "ws-notice", role: "status", "aria-live": "polite", hidden: true });
   const lostBar = el("div", { class: "ws-lost", role: "alert", hidden: true },
     "Connection lost; your design is saved in this browser. ", button("Reload", () => location.reload()));
@@ -36,7 +37,7 @@ function makePage(model) {
     paper.hide();
     show(sheet, true);
   });
-  const sheet = el("div", { class: "ws-sheet" }, alone ? null : tabs, lostBar, notice, body, block.root);
+  const sheet = el("div", { class: "ws-sheet" }, alone ? null : tabs, alone ? null : subTabs, lostBar, notice, body, block.root);
   const root = el("div", { class: alone ? "ws ws-alone" : "ws ws-page", lang: "en" }, sheet, paper.root);
   block.lightOn(root);
   root.addEventListener("keydown", shortcuts);
@@ -80,20 +81,35 @@ function makePage(model) {
     if (now.keep && !alone) keep(now.keep);
   }
 
+  // Chapters along the top; under the one in hand, those that follow from it.
   function showTabs(head, chapter) {
-    if (tabs.children.length !== head.tabs.length) {
-      tabs.replaceChildren(...head.tabs.map((one, index) => el("button",
+    const group = head.tabs.find((one) => one.key === chapter)?.within || chapter;
+    const all = (key) => head.tabs.filter((one) => one.key === key || one.within === key);
+    const main = head.tabs.filter((one) => !one.within);
+    fillTabs(tabs, main, (one) => one.key === group, (one) => all(one.key), true);
+    const under = all(group);
+    fillTabs(subTabs, under.length > 1 ? under : [], (one) => one.key === chapter, (one) => [one], false);
+    show(subTabs, under.length > 1);
+  }
+
+  function fillTabs(row, entries, isCurrent, counted, numbered) {
+    const keys = entries.map((one) => one.key).join();
+    if (row.dataset.keys !== keys) {
+      row.dataset.keys = keys;
+      row.replaceChildren(...entries.map((one, index) => el("button",
         { type: "button", class: "ws-tab", "data-chapter": one.key, on: { click: () => link.send({ do: "go", chapter: one.key }) } },
-        el("span", { class: "ws-tab-number", text: String(index + 1) }), el("span", { class: "ws-tab-word", text: one.tab }), el("span", { class: "ws-tab-count" }))));
+        numbered ? el("span", { class: "ws-tab-number", text: String(index + 1) }) : null,
+        el("span", { class: "ws-tab-word", text: one.tab }), el("span", { class: "ws-tab-count" }))));
     }
-    head.tabs.forEach((one, index) => {
-      const tab = tabs.children[index];
-      const wanted = one.stop + one.check;
+    entries.forEach((one, index) => {
+      const tab = row.children[index];
+      const sum = (level) => counted(one).reduce((total, each) => total + each[level], 0);
+      const [stop, check] = [sum("stop"), sum("check")];
       const count = tab.querySelector(".ws-tab-count");
-      setText(count, wanted ? String(wanted) : "");
-      count.classList.toggle("ws-tab-stop", one.stop > 0);
-      tab.title = wanted ? `${one.stop} stop, ${one.check} check` : "";
-      if (one.key === chapter) tab.setAttribute("aria-current", "page");
+      setText(count, stop + check ? String(stop + check) : "");
+      count.classList.toggle("ws-tab-stop", stop > 0);
+      tab.title = stop + check ? `${stop} stop, ${check} check` : "";
+      if (isCurrent(one)) tab.setAttribute("aria-current", "page");
       else tab.removeAttribute("aria-current");
     });
   }
