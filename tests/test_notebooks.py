@@ -11,8 +11,8 @@ from tests.designs import ROOT
 
 NOTEBOOKS = sorted((ROOT / "workbook").glob("*.ipynb"))
 CHAPTERS = (
-    "scale", "cylinders", "motion", "reversing", "pivots", "tolerances", "wheels", "clearance",
-    "threads", "nozzle", "valve_setting", "whole",
+    "scale", "cylinders", "motion", "beside", "reversing", "pivots", "tolerances", "axlebox",
+    "clearance", "valve_setting", "wheels", "threads", "nozzle", "whole",
 )  # fmt: skip
 
 

@@ -19,8 +19,8 @@ from typing import Any
 from tests.browser.serving import Watched, browser_path, browsing, served
 
 CHAPTERS = (
-    "scale", "cylinders", "motion", "reversing", "pivots", "tolerances", "wheels", "clearance",
-    "threads", "nozzle", "valve_setting",
+    "scale", "cylinders", "motion", "reversing", "pivots", "tolerances", "axlebox",
+    "clearance", "valve_setting", "wheels", "threads", "nozzle",
 )  # fmt: skip
 DRAGGED = {"motion": "motion.gear.eccentric_throw"}
 GOAL_MS = 60

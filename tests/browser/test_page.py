@@ -24,8 +24,8 @@ pytestmark = [
 ]
 
 CHAPTERS = (
-    "scale", "cylinders", "motion", "reversing", "pivots", "tolerances", "wheels", "clearance",
-    "threads", "nozzle", "valve_setting",
+    "scale", "cylinders", "motion", "beside", "reversing", "pivots", "tolerances", "axlebox",
+    "clearance", "valve_setting", "wheels", "threads", "nozzle",
 )  # fmt: skip
 HOSTILE = '<img src=x onerror="window.bitten=1"><script>window.bitten=1</script>'
 
@@ -78,6 +78,10 @@ def test_all_chapters_can_be_walked_and_a_slider_dragged_in_each(watched: Watche
     page = watched.page
     for key in CHAPTERS:
         watched.chapter(key)
+        if key == "beside":
+            page.locator("summary", has_text="No other gear").click()
+            page.get_by_role("button", name="Begin with a copy of the engine's gear").click()
+            watched.settle()
         assert page.locator(".ws-picture svg").count() >= 1, key
         assert page.locator(".ws-picture svg[role=img] desc").first.text_content(), key
         assert page.locator(".ws-keys li").count() >= 1, f"no key figures in {key}"

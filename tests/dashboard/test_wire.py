@@ -18,6 +18,7 @@ from weighshaft.dashboard.view import view
 from weighshaft.dashboard.whole import paper_payload
 from weighshaft.dashboard.wire import MOST_FRAMES, Numbers, extent, pictures_payload
 from weighshaft.design import read
+from weighshaft.motion import Oscillating
 from weighshaft.pictures.scene import (
     Arc,
     Band,
@@ -144,7 +145,11 @@ def test_every_chapter_of_every_sample_can_be_shown(sample: Path, tmp_path: Path
         if key == "whole":
             assert len(payload["whole"]["particulars"]) == len(CHAPTERS)
             continue
-        assert payload["pictures"], key
+        if key == "valve_setting" and isinstance(desk.design.motion.gear, Oscillating):
+            assert not payload["pictures"]  # there is no valve to set
+            assert payload["findings"]
+        else:
+            assert payload["pictures"], key
         assert payload["sizes"]["main"], key
         assert payload["figures"], key
         count = len(points) // 4

@@ -48,6 +48,12 @@ OF_EVERY_JOINT = {
 OF_EVERY_ROOM = {"It may become less by", "It may become more by"}
 
 
+SHEAVES = {
+    "slip eccentric": 1, "Stephenson": 2, "Walschaerts": 0, "Gooch": 2, "Allan": 2, "Joy": 0,
+    "Hackworth": 1, "Baker": 0, "change-over": 1, "oscillating": 0,
+}  # fmt: skip
+
+
 def test_no_two_decisions_have_the_same_words() -> None:
     paths = defaultdict(set)
     for path, label in ASKED:
@@ -116,7 +122,7 @@ SUBJECTS: dict[str, set[str]] = {
         "cylinders.crosshead.rod_length", "cylinders.crosshead.rod_thread",
         "cylinders.crosshead.rod_engaged", "cylinders.crosshead.boss",
         "wheels.cylinders.crosshead_width", "wheels.cylinders.crosshead_below",
-        "threads.piston_rod.female",
+        "threads.piston_rod.female", "valve_setting.instruments.length",
     },
     "slipper": {
         "cylinders.crosshead.slipper_ahead", "cylinders.crosshead.slipper_behind",
@@ -130,7 +136,8 @@ SUBJECTS: dict[str, set[str]] = {
     "eccentric": {
         "motion.gear.eccentric_throw", "motion.gear.eccentric_rod", "motion.gear.eccentric_angle",
         "motion.gear.valve_pin", "wheels.between.sheaves", "clearance.widths.rod",
-        "clearance.thicknesses.forward_sheave",
+        "clearance.thicknesses.forward_sheave", "valve_setting.mends.eccentrics",
+        "valve_setting.mends.rods", "valve_setting.believed.angle",
     },
     "sheave": {
         "wheels.between.sheaves", "wheels.between.sheave_width", "wheels.between.sheave_gap",
@@ -252,6 +259,6 @@ def test_chapters_say_the_same_of_a_sample(sample: Any) -> None:
         work.cylinders.screws,
     )
     sheaves = sum(part.kind == "sheave" for part in work.wheels.stack)
-    assert sheaves == 2 * {"Walschaerts": 0, "slip eccentric": 1}.get(design.motion.gear.kind, 2)
+    assert sheaves == 2 * SHEAVES[design.motion.gear.kind]
     # two ways to reckon the steam, one by the diagram, one by what fills the cylinder to cut-off
     assert work.nozzle.steam_flow == pytest.approx(work.cylinders.steam_rate, rel=0.15)

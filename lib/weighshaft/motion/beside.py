@@ -41,7 +41,7 @@ class OtherGear:
 
     gear: NoOther | AnyGear = NoOther()
     steam_lap: float | None = size(
-        "Steam lap of the gear beside it", low=-VAST, high=VAST, default=None,
+        "Steam lap of the gear beside it", low=-VAST, high=VAST, default=None, main=True,
         help="as that of the valve unless given",
     )  # fmt: skip
     exhaust_lap: float | None = size(

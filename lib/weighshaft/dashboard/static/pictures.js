@@ -7,7 +7,7 @@ function makePictures(desk) {
   const subject = el("span", { class: "ws-subject" });
   const top = el("div", { class: "ws-heading" }, heading, subject);
   const root = el("section", { class: "ws-picture", "aria-label": "Picture" }, top, holder);
-  const none = el("p", { class: "ws-none", text: "Nothing can be drawn until these sizes agree; the findings say what is in the way." });
+  const none = el("p", { class: "ws-none", text: "Nothing can be drawn here as things stand; the findings say why." });
   const crank = makeTurn((theta) => drawn.forEach((one) => one.turn(theta)));
   let view = null;
   let points = new Float32Array();
