@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from .findings import Suggestion
 from .motion import AnyGear, Crank, SlideValve, ValveSetting
@@ -62,5 +62,6 @@ def work(
         crank, gear, valve, setting, rise=usual if axlebox.rise is None else axlebox.rise,
         running_notch=running_notch, inclination=inclination, field="axlebox.rise",
     )  # fmt: skip
+    findings = tuple(replace(one, chapter="axlebox") for one in effect.findings)
     taken = Suggestion("axlebox.rise", usual, "one axle above its neighbour, in Wheels")
-    return AxleboxResult(**vars(effect), suggestions=(taken,))
+    return AxleboxResult(**{**vars(effect), "findings": findings}, suggestions=(taken,))
