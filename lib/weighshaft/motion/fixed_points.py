@@ -6,7 +6,7 @@ everything fixed to the frames go down.
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import fields, replace
 from typing import Any, NamedTuple, TypeVar
 
 import numpy as np
@@ -23,34 +23,26 @@ class Fixed(NamedTuple):
 
     Parameters
     ----------
-    pivots : joint, field of its x, field of its y.
+    pivots : field of x and field of y of each pivot.
     lines : heights at x = 0 of straight lines inclined by `valve_angle`.
     """
 
-    pivots: tuple[tuple[str, str, str], ...] = ()
-    lines: tuple[str, ...] = ("spindle_height",)
+    pivots: tuple[tuple[str, str], ...]
+    lines: tuple[str, ...]
 
 
-def _pivot(joint: str, field: str | None = None) -> tuple[str, str, str]:
-    field = field or joint
-    return joint, f"{field}_x", f"{field}_y"
+def fixed_to_frames(gear: Any) -> Fixed:
+    """Return what is fixed to the frames, by the habits in which the fields of gears are named.
 
-
-FIXED: dict[str, Fixed] = {
-    "slip eccentric": Fixed(),
-    "change-over": Fixed(),
-    "Stephenson": Fixed(
-        (_pivot("weighshaft"), _pivot("rocker")), lines=("die_height", "spindle_height")
-    ),
-    "Gooch": Fixed((_pivot("hanger"), _pivot("weighshaft"))),
-    "Allan": Fixed((_pivot("weighshaft"),)),
-    "Walschaerts": Fixed((_pivot("link"), _pivot("weighshaft"))),
-    "Baker": Fixed((_pivot("yoke"), _pivot("bell_crank", "bell"))),
-    "Joy": Fixed((_pivot("anchor"), _pivot("guide"))),
-    "Hackworth": Fixed((_pivot("guide"),)),
-    "oscillating": Fixed((_pivot("trunnion"),), lines=()),
-}
-"""What is fixed to the frames, for every gear by its `kind`."""
+    A pivot on the frames has an `_x` and a `_y`, the line of a spindle or a die a `_height`;
+    what moves is told by `_ahead` and `_above` in axes of its own.
+    """
+    names = [one.name for one in fields(gear)]
+    starts = [name.removesuffix("_x") for name in names if name.endswith("_x")]
+    return Fixed(
+        tuple((f"{start}_x", f"{start}_y") for start in starts if f"{start}_y" in names),
+        tuple(name for name in names if name.endswith("_height")),
+    )
 
 
 def with_axle_moved(
@@ -67,9 +59,9 @@ def with_axle_moved(
     ------
     MotionLocks : when the connecting rod no longer passes the crank over.
     """
-    fixed = FIXED[gear.kind]
+    fixed = fixed_to_frames(gear)
     changes: dict[str, Any] = {}
-    for _, x, y in fixed.pivots:
+    for x, y in fixed.pivots:
         if getattr(gear, x) is not None:
             changes[x] = getattr(gear, x) - ahead
             changes[y] = getattr(gear, y) - above
