@@ -43,7 +43,7 @@ class PortFace:
     """The face as cut: distances from its middle along the valve's line, mm.
 
     For inside admission the steam is between the heads and the exhaust outside them: the
-    heads are drawn, and cavity and seal do not arise.
+    heads are drawn, and cavity, seal and exhaust port do not arise.
     """
 
     port_inner: float = figure("Steam port, inner edge from the middle")
@@ -52,10 +52,10 @@ class PortFace:
     valve_half: float = figure("Valve, half length")
     cavity_half: float = figure("Cavity, half length")
     valve_length: float = figure("Valve, length", main=True)
-    cavity_length: float = figure("Cavity, length")
+    cavity_length: float | None = figure("Cavity, length")
     land: float = figure("Face of the valve beside the cavity")
-    exhaust_left: float = figure("Exhaust left open at full travel", main=True)
-    seal: float = figure("Seal on the bridge at over-travel")
+    exhaust_left: float | None = figure("Exhaust left open at full travel", main=True)
+    seal: float | None = figure("Seal on the bridge at over-travel")
     chest_needed: float = figure("Steam chest, length needed")
     bears: float = figure("Area of the valve under steam", "mm2")
 
@@ -78,6 +78,7 @@ def port_face(valve: SlideValve, sizes: FaceSizes, travel: float) -> PortFace | 
         # the heads of a piston valve: steam between them, exhaust at their ends
         valve_half, cavity = outer + valve.exhaust_lap, inner - valve.steam_lap
     width = (valve.port_length or 0.0) + 2 * sizes.valve_wall
+    outside = valve.admission == "outside"
     return PortFace(
         port_inner=inner,
         port_outer=outer,
@@ -85,10 +86,10 @@ def port_face(valve: SlideValve, sizes: FaceSizes, travel: float) -> PortFace | 
         valve_half=valve_half,
         cavity_half=cavity,
         valve_length=2 * valve_half,
-        cavity_length=2 * cavity,
+        cavity_length=2 * cavity if outside else None,
         land=valve_half - cavity,
-        exhaust_left=valve.exhaust_port - max(0.0, over - (cavity - half)),
-        seal=min(valve_half - over - half, valve_half - cavity),
+        exhaust_left=valve.exhaust_port - max(0.0, over - (cavity - half)) if outside else None,
+        seal=min(valve_half - over - half, valve_half - cavity) if outside else None,
         chest_needed=2 * valve_half + travel + 2 * sizes.chest_clearance,
         bears=2 * valve_half * width,
     )
@@ -118,8 +119,8 @@ def face_findings(
                     "once: live steam blows through.", "Less exhaust clearance than lap.")
         )  # fmt: skip
     if valve.admission == "outside":
-        found += [_exhaust(valve, face), _seal(valve, face)]
-    if valve.port_width and face.cavity_half <= 0:
+        found += [*_exhaust(valve, face), *_seal(valve, face)]
+    if valve.admission == "outside" and face.cavity_half <= 0:
         found.append(
             Finding(
                 "stop",
@@ -156,63 +157,79 @@ def face_findings(
     return tuple(found)
 
 
-def _exhaust(valve: SlideValve, face: PortFace) -> Finding:
+def _exhaust(valve: SlideValve, face: PortFace) -> list[Finding]:
     fields = ("motion.valve.exhaust_port", "motion.valve.bridge")
     left, port = face.exhaust_left, valve.port_width
+    if left is None:
+        return []
     if left <= 0:
-        return Finding(
-            "stop",
-            "motion",
-            fields,
-            f"At full travel the valve shuts the exhaust port by {-left:.2f} mm.",
-            "Widen the exhaust port or the bridges.",
-        )
+        return [
+            Finding(
+                "stop",
+                "motion",
+                fields,
+                f"At full travel the valve shuts the exhaust port by {-left:.2f} mm.",
+                "Widen the exhaust port or the bridges.",
+            )
+        ]
     if left < 0.75 * port:
         wider = (valve.exhaust_port or 0) + (port - left)
-        return Finding(
-            "check",
+        return [
+            Finding(
+                "check",
+                "motion",
+                fields,
+                f"At full travel {left:.2f} mm of the exhaust is left open, less than "
+                f"three quarters of the {port:.2f} mm steam port; the exhaust is throttled.",
+                "Widen the exhaust port.",
+                change=("motion.valve.exhaust_port", round(wider, 2)),
+            )
+        ]
+    return [
+        Finding(
+            "fine",
             "motion",
             fields,
-            f"At full travel {left:.2f} mm of the exhaust is left open, less than "
-            f"three quarters of the {port:.2f} mm steam port; the exhaust is throttled.",
-            "Widen the exhaust port.",
-            change=("motion.valve.exhaust_port", round(wider, 2)),
+            f"At full travel {left:.2f} mm of the exhaust stays open, for a steam port "
+            f"of {port:.2f} mm.",
         )
-    return Finding(
-        "fine",
-        "motion",
-        fields,
-        f"At full travel {left:.2f} mm of the exhaust stays open, for a steam port "
-        f"of {port:.2f} mm.",
-    )
+    ]
 
 
-def _seal(valve: SlideValve, face: PortFace) -> Finding:
+def _seal(valve: SlideValve, face: PortFace) -> list[Finding]:
     fields = ("motion.valve.bridge",)
-    bridge = valve.bridge or 0.0
-    if face.seal <= 0:
-        return Finding(
-            "stop",
+    bridge, seal = valve.bridge or 0.0, face.seal
+    if seal is None:
+        return []
+    if seal <= 0:
+        return [
+            Finding(
+                "stop",
+                "motion",
+                fields,
+                f"At over-travel the valve uncovers the bridge by {-seal:.2f} mm: live "
+                "steam blows into the exhaust.",
+                "Widen the bridge or shorten the travel.",
+            )
+        ]
+    if seal < 0.5 * bridge:
+        return [
+            Finding(
+                "check",
+                "motion",
+                fields,
+                f"At over-travel {seal:.2f} mm of the {bridge:.2f} mm bridge is left as a seal.",
+                "Half a bridge or more is usual: widen it.",
+            )
+        ]
+    return [
+        Finding(
+            "fine",
             "motion",
             fields,
-            f"At over-travel the valve uncovers the bridge by {-face.seal:.2f} mm: live "
-            "steam blows into the exhaust.",
-            "Widen the bridge or shorten the travel.",
+            f"At over-travel {seal:.2f} mm of face still seals beyond the exhaust port.",
         )
-    if face.seal < 0.5 * bridge:
-        return Finding(
-            "check",
-            "motion",
-            fields,
-            f"At over-travel {face.seal:.2f} mm of the {bridge:.2f} mm bridge is left as a seal.",
-            "Half a bridge or more is usual: widen it.",
-        )
-    return Finding(
-        "fine",
-        "motion",
-        fields,
-        f"At over-travel {face.seal:.2f} mm of face still seals beyond the exhaust port.",
-    )
+    ]
 
 
 def _lap(edge: str, lap: float) -> str:

@@ -217,11 +217,13 @@ def face_drawing(motion: ValveMotion, result: MotionResult) -> Scene:
         Moving(_shifted(shape, shift), "outline", "changed", "metal", 0.0, "valve")
         for shape in shapes
     )
+    left = "the steam is between the heads"
+    if face.exhaust_left is not None:
+        left = f"at full travel {face.exhaust_left:.2f} mm of the exhaust is left open"
     return Scene(
         "Port face and valve",
         f"Section through the port face, front to the right: ports {valve.port_width:.2f} mm wide, "
-        f"valve {face.valve_length:.2f} mm long; at full travel {face.exhaust_left:.2f} mm of the "
-        "exhaust is left open.",
+        f"valve {face.valve_length:.2f} mm long; {left}.",
         tuple(still), moving, FRAMES,
     )  # fmt: skip
 
