@@ -13,9 +13,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from ..motion.frame import Array, Crank, MotionLocks, point
+from ..motion.frame import Array, Crank, MotionLocks, Sized, point, radians
 from ..motion.gears import AnyGear
-from ..motion.kernel import Part
+from ..motion.kernel import Part, Pose
 from .decisions import Clearance
 from .planes import Body, Plane, Proportions, planes_of
 
@@ -74,15 +74,12 @@ class Engine:
     crosshead: tuple[float, float] | None
     inclination: float
     rise: float
-    spindle: float
-    slot: float
+    spindle: Sized
+    slot: Sized
     pieces: tuple[Piece, ...]
 
     def joints(self, theta: Array, reverser: Array, state: Array) -> dict[str, Array]:
         """Return every joint (r, n, 2) in the engine's frame.
-
-        Rods whose one end rises with the axle are swung about their other end; that the
-        gear itself moves a little is left out, being of the second order.
 
         Parameters
         ----------
@@ -102,6 +99,19 @@ class Engine:
                 row, column = (int(i) for i in np.argwhere(bad)[0])
                 angle = float(np.broadcast_to(theta, shape)[row, column])
                 raise MotionLocks(joint, angle, float(reverser[row, 0]))
+        return self.placed(pose, shape, state)
+
+    def placed(self, pose: Pose, shape: tuple[int, ...], state: Array) -> dict[str, Array]:
+        """Return every joint (*shape, 2) of a pose in the engine's frame.
+
+        Rods whose one end rises with the axle are swung about their other end; that the
+        gear itself moves a little is left out, being of the second order.
+
+        Parameters
+        ----------
+        shape : of the poses; with rows of candidates these have an axis of their own.
+        state : as in `joints`, against that shape.
+        """
         tilt = math.radians(self.inclination)
         turn = np.array([[math.cos(tilt), math.sin(tilt)], [-math.sin(tilt), math.cos(tilt)]])
         up = np.array([0.0, self.rise]) * state[..., None]
@@ -128,8 +138,8 @@ class Engine:
             ahead, behind = self.crosshead
             made["crosshead front"] = made["gudgeon"] + ahead * along
             made["crosshead back"] = made["gudgeon"] - behind * along
-        angle = math.radians(getattr(self.gear, "valve_angle", 0.0)) + tilt
-        reach = np.array([math.cos(angle), math.sin(angle)]) * self.spindle
+        angle = radians(getattr(self.gear, "valve_angle", 0.0)) + tilt
+        reach = point(np.cos(angle), np.sin(angle)) * np.asarray(self.spindle)[..., None]
         made["spindle end"] = made["valve"] + reach
         for part in self.gear.parts:
             if part.shape == "slot" and all(joint in made for joint in part.joints):
@@ -144,7 +154,7 @@ class Engine:
         return starts, ends
 
 
-def _add_slot(part: Part, made: dict[str, Array], half: float) -> None:
+def _add_slot(part: Part, made: dict[str, Array], half: Sized) -> None:
     """Add the arc of a slot in chords, and where the lugs of its pins meet it."""
     middle, centre = made[part.joints[0]], made[part.joints[1]]
     out = middle - centre

@@ -63,12 +63,12 @@ def pairs_of(pieces: Sequence[Piece], side_play: float) -> list[tuple[int, int]]
     return found
 
 
-def _edge_pairs(poses: Poses, pairs: Sequence[tuple[int, int]]) -> tuple[Index, Index, Index]:
+def edge_pairs(owner: Index, pairs: Sequence[tuple[int, int]]) -> tuple[Index, Index, Index]:
     """Return the edges of every pair in turn, and where each pair begins."""
     first: list[Index] = []
     second: list[Index] = []
     begins: list[int] = []
-    edges = [np.flatnonzero(poses.owner == n) for n in range(int(poses.owner.max()) + 1)]
+    edges = [np.flatnonzero(owner == n) for n in range(int(owner.max()) + 1)]
     begun = 0
     for i, j in pairs:
         begins.append(begun)
@@ -88,7 +88,7 @@ def least_between(
     """
     if not pairs:
         return []
-    first, second, begins = _edge_pairs(poses, pairs)
+    first, second, begins = edge_pairs(poses.owner, pairs)
     count, shape = len(poses.radius), poses.starts.shape[1:3]
     a, b = poses.starts.reshape(count, -1, 2), poses.ends.reshape(count, -1, 2)
     middle, half = (a + b) / 2, np.sqrt(((b - a) ** 2).sum(-1)).max(axis=1) / 2
@@ -158,7 +158,7 @@ def closed_in(
 
 def _of_pairs(poses: Poses, picked: Sequence[tuple[int, int]]) -> tuple[Array, Index, Index]:
     """Return the gap (k, n) of pair k in row k, and the edges between which it is."""
-    first, second, begins = _edge_pairs(poses, picked)
+    first, second, begins = edge_pairs(poses.owner, picked)
     row = np.repeat(np.arange(len(picked)), np.diff([*begins, len(first)]))
     all_gaps = (
         between_segments(
@@ -233,10 +233,10 @@ def _line_gap(line: Line, heights: Array, poses: Poses, shift: Array) -> Array:
     if not np.isfinite(line.front):
         under: Array = height - np.maximum(a[..., 1], b[..., 1]) - radius
         return under
-    return _box_gap(line, height, a, b) - radius
+    return box_gap(line, height, a, b) - radius
 
 
-def _box_gap(line: Line, height: Array, a: Array, b: Array) -> Array:
+def box_gap(line: Line, height: Array, a: Array, b: Array) -> Array:
     """Return the gap to what stands over a line between its back and its front."""
     far = np.abs(a[..., 1]).max() + np.abs(b[..., 1]).max() + np.abs(height).max() + 1.0
 

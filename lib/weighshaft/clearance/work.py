@@ -24,7 +24,7 @@ _LISTED = 10
 
 
 @relation("D_s", "common practice", d="d", e="e", w="w")
-def _sheave(d: Any, e: Any, w: Any) -> Any:
+def least_sheave(d: Any, e: Any, w: Any) -> Any:
     """Least sheave: the axle, twice the throw and a wall on both sides."""
     return d + 2 * (e + w)
 
@@ -90,7 +90,7 @@ def work(
     if sheave is None:
         sheave = 2.0 * axle_diameter
         if throw is not None:
-            working = _sheave.work(
+            working = least_sheave.work(
                 "Sheave taken", "mm", d=axle_diameter, e=throw, w=0.15 * axle_diameter
             )
             sheave, workings = working.result, (working,)
@@ -109,7 +109,7 @@ def work(
     pairs = pairs_of(engine.pieces, side_play)
     least = least_between(poses, pairs, wanted)
     gaps = closed_in(engine, pairs, least, rows, states)
-    lines = _lines(clearance, engine, driving_diameter, frame_inside)
+    lines = lines_of(clearance, engine, driving_diameter, frame_inside)
     by_line = to_lines(engine, poses, lines, rows, states)
     rail = min((one.gap for one in by_line if one.kind == "rail"), default=None)
     near = sorted([*gaps, *(g for g in by_line if g.kind != "rail")], key=lambda one: one.gap)
@@ -177,7 +177,7 @@ def _slot(gear: AnyGear, crank: Crank, notches: Sequence[float]) -> float:
     return 1.1 * float(np.abs(die).max()) if die is not None else crank.throw
 
 
-def _lines(
+def lines_of(
     clearance: Clearance, engine: Engine, driving_diameter: float, frame_inside: float
 ) -> list[tuple[Line, Array]]:
     """Return rail, boiler and ashpan as far as they are known, with their height over each part."""
