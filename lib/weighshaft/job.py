@@ -174,7 +174,10 @@ def _late(
             crank_angle=sizes.crank_angle, valve_force=moved.valve_force,
         )  # fmt: skip
     if name == "pivots":
-        return _worked(faults, pivots.work, design.pivots, **gear, **valve, wanted=chosen.wanted)
+        return _worked(
+            faults, pivots.work, design.pivots, **gear, **valve, wanted=chosen.wanted,
+            clear=gaps_of(design, wheeled),
+        )  # fmt: skip
     if name == "tolerances":
         return _worked(
             faults, tolerances.work, design.tolerances, **gear, **valve,
@@ -199,19 +202,41 @@ def _late(
         )  # fmt: skip
     if wheeled is None:
         return None
-    across = design.wheels
     return _worked(
         faults, clearance.work, design.clearance, **gear, reversers=moved.reversers,
-        axle_diameter=across.axle_diameter, axles=across.positions,
-        driving_diameter=across.driving_diameter,
-        frame_inside=across.between.frame_spacing,
-        frame_thickness=across.between.frame_thickness,
-        planes=clearance.planes_from(wheeled.across, wheeled.stack, wheeled.back_to_back),
-        crankpin=across.cylinders.crankpin, sheave_diameter=wheeled.sheave,
-        crosshead=wheeled.crosshead, inclination=sizes.inclination,
-        side_play=across.plays[across.driven_axle - 1],
-        axle_lift=across.quartering.axle_lift, flange_depth=wheeled.flange_depth,
+        **_surroundings(design, wheeled),
     )  # fmt: skip
+
+
+def gaps_of(design: Design, wheeled: Any) -> clearance.Gaps | None:
+    """Return what finds the least gap of candidates for the pivots, where one is to be kept.
+
+    Parameters
+    ----------
+    wheeled : the chapter on wheels worked, or None where its sizes contradict one another.
+    """
+    if wheeled is None or design.pivots.holding.least_gap is None:
+        return None
+    return clearance.Gaps(
+        clearance=design.clearance, reversers=design.motion.reversers,
+        **_surroundings(design, wheeled),
+    )  # fmt: skip
+
+
+def _surroundings(design: Design, wheeled: Any) -> dict[str, Any]:
+    """Return what of the engine stands round the gear."""
+    across = design.wheels
+    return {
+        "axle_diameter": across.axle_diameter, "axles": across.positions,
+        "driving_diameter": across.driving_diameter,
+        "frame_inside": across.between.frame_spacing,
+        "frame_thickness": across.between.frame_thickness,
+        "planes": clearance.planes_from(wheeled.across, wheeled.stack, wheeled.back_to_back),
+        "crankpin": across.cylinders.crankpin, "sheave_diameter": wheeled.sheave,
+        "crosshead": wheeled.crosshead, "inclination": design.cylinders.inclination,
+        "side_play": across.plays[across.driven_axle - 1],
+        "axle_lift": across.quartering.axle_lift, "flange_depth": wheeled.flange_depth,
+    }  # fmt: skip
 
 
 def _motion(design: Design, faults: list[Finding]) -> MotionResult | None:

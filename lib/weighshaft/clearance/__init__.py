@@ -2,6 +2,7 @@
 
 from .decisions import Clearance, PartSizes, Surroundings, Thicknesses, Widths
 from .engine import Engine, Piece
+from .gaps import Gaps
 from .planes import Body, Plane, planes_from, planes_of
 from .results import ClearanceResult, Gap, Line, SideGap
 from .work import work
@@ -12,6 +13,7 @@ __all__ = [
     "ClearanceResult",
     "Engine",
     "Gap",
+    "Gaps",
     "Line",
     "PartSizes",
     "Piece",

@@ -8,6 +8,7 @@ measured, and what is least is closed in on between the angles.
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from itertools import pairwise
 from typing import Any
 
 import numpy as np
@@ -79,7 +80,7 @@ class Gaps:
             # the first alone tells where the others are best looked at
             hints = np.empty((0, 3), dtype=np.intp)
             begins = [0, *range(1, k, _BLOCK), k]
-            for begin, end in zip(begins, begins[1:], strict=False):
+            for begin, end in pairwise(begins):
                 some = {name: row[begin:end] for name, row in several.items()}
                 turn = _Turn(side, spread(rows, some), crank, end - begin)
                 found[begin:end], hints = turn.least(hints)
@@ -166,9 +167,10 @@ class _Turn:
         if self.side.sheave is not None:
             axle, strap = self.side.sheave
             throw = getattr(self.gear, "eccentric_throw", None)
-            size = 2.0 * axle
+            size: Any = 2.0 * axle
             if throw is not None:
-                size = least_sheave(d=axle, e=np.ravel(throw), w=0.15 * axle)
+                throws: Any = np.ravel(throw)
+                size = least_sheave(d=axle, e=throws, w=0.15 * axle)
             sheaves = {part.name for part in self.gear.parts if part.shape == "sheave"}
             for n, piece in enumerate(self.side.engine.pieces):
                 if piece.name in sheaves:
@@ -232,7 +234,6 @@ class _Turn:
         least[good] = closer[good]
         least[self.turns & (counts == 0)] = np.inf
         first = at[good, 0]
-        first = first[q[first] < len(self.owner)]
         told = np.column_stack([p[first], q[first], pose[first]])
         return least, np.unique(np.concatenate([hints, told]), axis=0)[-_HINTS:]
 
@@ -240,9 +241,16 @@ class _Turn:
         """Return a bound of the least gap of each candidate from what was found in others."""
         if not len(hints):
             return np.full(self.k, np.inf)
+        edges = len(self.owner)
         p, q, pose = hints[:, :1], hints[:, 1:2], hints[:, 2:]
-        gap = self._between(p, q, np.arange(self.k), pose)
-        return np.where(np.isfinite(gap), gap, np.inf).min(axis=0)
+        gap = self._between(p, np.minimum(q, edges - 1), np.arange(self.k), pose)
+        for n, (line, heights) in enumerate(self.side.lines):
+            of_line = (q == edges + n)[:, 0]
+            own = (p[of_line], np.arange(self.k), pose[of_line])
+            height = heights[self.owner[own[0]]]
+            gap[of_line] = self._under(line, height, own)
+        least: Array = np.where(np.isfinite(gap), gap, np.inf).min(axis=0)
+        return least
 
     def _between(self, p: Index, q: Index, c: Index, pose: Index) -> Array:
         """Return the gaps between edges p and q of candidates c in poses of the turn."""
@@ -252,6 +260,13 @@ class _Turn:
             self.ax[other], self.ay[other], self.bx[other], self.by[other],
         )  # fmt: skip
         return gap - self.radius[p, c] - self.radius[q, c]
+
+    def _under(self, line: Line, height: Array, own: tuple[Index, Index, Index]) -> Array:
+        """Return the gaps between edges of candidates in poses of the turn and a line."""
+        a = np.stack([self.ax[own], self.ay[own]], axis=-1)
+        b = np.stack([self.bx[own], self.by[own]], axis=-1)
+        gap: Array = _under(line, height, a, b) - self.radius[own[:2]]
+        return gap
 
     def _pairs(self) -> tuple[tuple[Index, Index], Index]:
         """Return the pairs of edges that could meet, and of which pair of parts each is."""
@@ -301,9 +316,7 @@ class _Turn:
             near &= line.back - np.maximum(ax, bx) <= width
             near &= np.minimum(ax, bx) - line.front <= width
         e, c, pose = np.nonzero(near)
-        a = np.stack([ax[e, c, pose], ay[e, c, pose]], axis=-1)
-        b = np.stack([bx[e, c, pose], by[e, c, pose]], axis=-1)
-        gap = _under(line, height[e, 0, 0], a, b) - self.radius[edges[e], c]
+        gap = self._under(line, height[e, 0, 0], (edges[e], c, pose))
         return edges[e], np.full(len(e), number), c, pose, gap
 
     def _closed_in(self, p: Index, q: Index, pose: Index, gap: Array) -> Array:

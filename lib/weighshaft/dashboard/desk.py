@@ -17,7 +17,7 @@ from ..design import file
 from ..design.document import CHAPTERS, Design, DesignRefused, to_document
 from ..design.history import History
 from ..design.typed import Length, LengthUnit
-from ..job import Work
+from ..job import Work, gaps_of
 from ..sizes import Size, SizeError
 from . import motion, wheels
 from .chapters import KEYS
@@ -199,7 +199,7 @@ class Desk:
         """Begin to search for the best places of the pivots; one search at a time."""
         if self.searching is not None and self.searching.running:
             raise DesignRefused("A search is under way; stop it first.")
-        self.searching = Searching(self.design)
+        self.searching = Searching(self.design, clear=gaps_of(self.design, self.work.wheels))
 
     def stop_search(self) -> None:
         """End the search under way with the best so far."""

@@ -61,6 +61,10 @@ class Searching:
     def belongs_to(self, design: Design) -> bool:
         """Whether what it finds is about this design still."""
         one, other = self.design, design
+        if self._clear is not None and (one.clearance, one.wheels, one.scale, one.cylinders) != (
+            other.clearance, other.wheels, other.scale, other.cylinders,
+        ):  # fmt: skip
+            return False  # it kept clear of what has moved since
         return (one.pivots, one.motion, one.cylinders.crank) == (
             other.pivots, other.motion, other.cylinders.crank,
         )  # fmt: skip
