@@ -50,8 +50,11 @@ def _measure(watched: Watched, chapter: str) -> None:
     path = DRAGGED.get(chapter)
     slider = page.locator(f'[data-path="{path}"] .ws-range' if path else ".ws-main .ws-range").first
     if slider.count() == 0:
-        page.locator(".ws-group summary").first.click()
         slider = page.locator(".ws-sizes .ws-range").first
+        slider.evaluate(
+            "(one) => { for (let at = one.closest('details'); at;"
+            " at = at.parentElement.closest('details')) at.open = true; }"
+        )
     slider.scroll_into_view_if_needed()
     path = slider.evaluate("(one) => one.closest('[data-path]').dataset.path")
     _drag(page, slider)  # the first time the kernel imports what the chapter needs

@@ -59,6 +59,12 @@ def type_into(page: Any, path: str, text: str) -> None:
     box.press("Enter")
 
 
+UNFOLD = """(one) => {
+    for (let at = one.closest("details"); at; at = at.parentElement.closest("details"))
+        at.open = true;
+}"""
+
+
 def drag(watched: Watched, slider: Any, share: float) -> None:
     """Drag a handle with the mouse, in steps, as a hand does."""
     box = slider.bounding_box()
@@ -86,8 +92,8 @@ def test_all_chapters_can_be_walked_and_a_slider_dragged_in_each(watched: Watche
         assert page.locator(".ws-keys li").count() >= 1, f"no key figures in {key}"
         slider = page.locator(".ws-main .ws-range").first
         if slider.count() == 0:
-            page.locator(".ws-group summary").first.click()
             slider = page.locator(".ws-sizes .ws-range").first
+            slider.evaluate(UNFOLD)
         slider.scroll_into_view_if_needed()
         path = slider.evaluate("(one) => one.closest('[data-path]').dataset.path")
         before = text_of(page, path)
@@ -155,7 +161,7 @@ def test_the_crank_turns_under_the_hand_and_only_then(watched: Watched) -> None:
     assert angle.inner_text() == f"{int(first[:-1]) + 1}°"
     page.click("text='Turn'")
     page.wait_for_timeout(300)
-    page.click("text='Stop'")
+    page.click(".ws-crank >> text='Stop'")
     stopped = angle.inner_text()
     assert stopped != first
     moving = page.locator(".ws-scene").first

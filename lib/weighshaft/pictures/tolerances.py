@@ -148,7 +148,7 @@ def cutoff_chart(result: TolerancesResult) -> Chart:
         "How far the cut-offs scatter: nine engines in ten, to either side",
         f"In {_at(result.running)} the front cuts off at {front}, the back at {back}. Curves: by "
         "proportion; short strokes: of the engines tried.",
-        "reverser: 1 full forward, 0 mid gear, -1 full backward",
+        "reverser, 1 is full forward, -1 full backward",
         "to either side, % of the stroke", tuple(curves),
     )  # fmt: skip
 
@@ -168,14 +168,14 @@ def sensitivity_table(result: TolerancesResult) -> Table:
                 f"{one.dimension.label}, by {larger}",
                 f"{limit_of(one.dimension)}, {one.dimension.made}",
                 _moved(percent[0, 1]), _moved(percent[1, 1]), _moved(percent[0, 2]),
-                _moved(percent[0, 3]), _moved(step * moved.by_lead[i, row, 0], 3),
+                _moved(percent[0, 3]), step * float(moved.by_lead[i, row, 0]) + 0.0,
                 f"{100 * one.share:.1f} %",
             )
         )  # fmt: skip
     return Table(
         f"What each dimension moves, {_at(result.running)}",
         ("Dimension made larger", "Limit, and made by", "Cut-off, front, %", "Cut-off, back, %",
-         "Release, front, %", "Compr., front, %", "Lead, front, mm", "Of the beat's scatter"),
+         "Release, front, %", "Compr., front, %", "Lead, front", "Of the beat's scatter"),
         tuple(rows),
         "Per cent of the stroke, in the order of what each does to the beat as it is made. "
         "Where a gear has one throw and one advance, all its eccentrics err alike.",
@@ -191,11 +191,15 @@ def scatter_table(result: TolerancesResult) -> Table:
                 if one.notch == notch and one.event == event:
                     unit = "mm" if event == "lead" else "%"
                     digits = 3 if event == "lead" else 1
+                    # a rounded minus nought would puzzle
+                    drawn, low, high = (
+                        round(v, digits) + 0.0 for v in (one.drawn, one.low, one.high)
+                    )
                     rows.append(
                         (
                             _at(notch), f"{_WORDS.get(event, event)}, {one.end}",
-                            f"{one.drawn:.{digits}f} {unit}",
-                            f"{one.low:.{digits}f} to {one.high:.{digits}f} {unit}",
+                            f"{drawn:.{digits}f} {unit}",
+                            f"{low:.{digits}f} to {high:.{digits}f} {unit}",
                             f"{one.deviation:.{digits + 1}f} {unit}",
                             f"{one.linear:.{digits + 1}f} {unit}",
                         )
