@@ -170,7 +170,7 @@ class _Turn:
             size: Any = 2.0 * axle
             if throw is not None:
                 throws: Any = np.ravel(throw)
-                size = least_sheave(d=axle, e=throws, w=0.15 * axle)
+                size = least_sheave.function(axle, throws, 0.15 * axle)
             sheaves = {part.name for part in self.gear.parts if part.shape == "sheave"}
             for n, piece in enumerate(self.side.engine.pieces):
                 if piece.name in sheaves:
