@@ -12,7 +12,10 @@ from weighshaft.design import Design, read
 from weighshaft.findings import Finding
 from weighshaft.motion import MotionLocks
 
-SAMPLES = ("tansy", "rowan", "merrow", "hartfell", "dunnock")
+SAMPLES = (
+    "tansy", "wagtail", "bilberry", "rowan", "alder", "merrow", "hartfell", "brackenfell", "curlew",
+    "whinchat", "dunnock", "fieldfare",
+)  # fmt: skip
 
 
 def sample(name: str, **changes: Any) -> Design:
