@@ -155,7 +155,7 @@ def test_too_much_scatter_is_a_finding_whose_mend_holds() -> None:
     assert found.level == "check"
     assert "you allow 1 %" in found.says
     for one in result.ranked[:3]:
-        assert one.dimension.label in found.says
+        assert one.dimension.label.lower() in found.says.lower()
         assert one.dimension.path in found.fields
     fine = worked("Walschaerts, outside", Tolerances(allowed=20.0))
     assert all(one.level == "fine" for one in fine.findings)

@@ -12,6 +12,7 @@ import numpy as np
 
 from .design.changes import label_of, spelt, title_of
 from .design.document import CHAPTERS, to_document
+from .design.sentences import in_unit
 from .design.typed import LengthUnit
 from .findings import LEVELS, Finding
 from .job import Work
@@ -37,12 +38,19 @@ TITLES = {
     "threads": "Threads and fittings",
     "nozzle": "Blast nozzle",
 }
+# every length in their sentences is a measure, none the name of a drill or a thread
+_MEASURED = (
+    "motion", "beside", "reversing", "pivots", "tolerances", "axlebox", "clearance",
+    "valve_setting",
+)  # fmt: skip
 _WIDE = 92
 _LONGEST_ARRAY = 60
 _DIGITS = 9
 _LEFT_OUT = object()
 # the findings of all chapters stand together, once, at the top of the sheet
 _SKIPPED = ("workings", "findings")
+# decisions that a result carries for its pictures; they stand among the particulars
+_GIVEN = ("problem", "valve", "gear", "crank", "setting", "shown")
 
 
 def decision_sheet(work: Work) -> dict[str, Any]:
@@ -118,12 +126,14 @@ def sheet_text(work: Work, unit: LengthUnit = "mm") -> str:
     lines += ["", f"FINDINGS   {_counted(work.findings)}", ""]
     for finding in work.findings:
         if finding.level != "fine":
-            lines += _finding(finding, f"{TITLES.get(finding.chapter, finding.chapter)}: ")
+            lines += _finding(finding, unit, f"{TITLES.get(finding.chapter, finding.chapter)}: ")
     for number, chapter in enumerate(CHAPTERS, 1):
         lines += ["", f"{number}  {TITLES[chapter].upper()}", ""]
         lines += _chapter(getattr(work, chapter), unit)
         fine = [one for one in work.findings if (one.chapter, one.level) == (chapter, "fine")]
-        lines += ["", *(line for finding in fine for line in _finding(finding))] if fine else []
+        lines += (
+            ["", *(line for finding in fine for line in _finding(finding, unit))] if fine else []
+        )
     if design.notes:
         lines += ["", "NOTES", ""]
         for path, note in design.notes.items():
@@ -135,7 +145,13 @@ def sheet_text(work: Work, unit: LengthUnit = "mm") -> str:
 def _chapter(result: Any, unit: LengthUnit) -> list[str]:
     if result is None:
         return ["  cannot be worked: see the findings"]
-    return [*_rows(_figures(result, unit)), *_events(getattr(result, "events", ()), unit)]
+    heed = [
+        line
+        for caution in getattr(result, "cautions", ())
+        for line in _wrapped(in_unit(caution, unit), "  HEED  ")
+    ]
+    rows = _rows(_figures(result, unit)) or ["  nothing chosen yet"]
+    return [*heed, *([""] if heed else []), *rows, *_events(getattr(result, "events", ()), unit)]
 
 
 def _decisions(group: Any, unit: LengthUnit, within: str = "") -> Iterator[tuple[str, str]]:
@@ -158,7 +174,8 @@ def _figures(result: Any, unit: LengthUnit, depth: int = 0) -> Iterator[tuple[st
         if isinstance(value, ValveEvents):
             continue  # they have a table of their own
         if dataclasses.is_dataclass(value) and not isinstance(value, (type, Event)):
-            groups.append(value)
+            if one.name not in _GIVEN:
+                groups.append(value)
         elif about is not None and value is not None and (text := _figure(value, about, unit)):
             yield about.label, text
     for group in groups:
@@ -205,9 +222,11 @@ def _counted(findings: tuple[Finding, ...]) -> str:
     return ", ".join(f"{count} {level}" for level, count in counts if count) or "none"
 
 
-def _finding(finding: Finding, about: str = "") -> list[str]:
+def _finding(finding: Finding, unit: LengthUnit, about: str = "") -> list[str]:
     parts = [part for part in (finding.says, finding.mend) if part]
     said = " ".join(part if part.endswith((".", "!", "?")) else f"{part}." for part in parts)
+    if finding.chapter in _MEASURED:
+        said = in_unit(said, unit)
     return _wrapped(f"{about}{said} ({finding.source})", f"  {finding.level.upper():<6}")
 
 

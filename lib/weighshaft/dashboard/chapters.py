@@ -6,6 +6,7 @@ import importlib
 from dataclasses import dataclass
 from typing import Any
 
+from ..design.typed import LengthUnit
 from ..pictures.scene import Picture
 
 
@@ -40,6 +41,14 @@ CHAPTERS = (
 WHOLE = Chapter("whole", "Whole design", "Whole design")
 PAGES = (*CHAPTERS, WHOLE)
 KEYS = tuple(chapter.key for chapter in PAGES)
+READ_OUT = frozenset(one.key for one in CHAPTERS if "motion" in (one.key, one.within))
+"""Chapters whose sentences are read out in the unit of the page: every length in them is a
+measure.  Elsewhere some are names, such as a 3.2 mm drill, which no switch may change."""
+
+
+def sentence_unit(chapter: str, page: LengthUnit) -> LengthUnit:
+    """Return the unit in which the sentences of a chapter are read out on a page."""
+    return page if chapter in READ_OUT else "mm"
 
 
 def titled(key: str) -> str:

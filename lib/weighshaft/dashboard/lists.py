@@ -22,7 +22,13 @@ def with_more(design: Design, path: str) -> tuple[Any, ...]:
     kind = element_of(owner, name)
     if not several and kind is None:
         raise DesignRefused("There is none to follow.")
-    return (*several, several[-1] if several else kind())  # type: ignore[misc]
+    return (*several, _another(several[-1]) if several else kind())  # type: ignore[misc]
+
+
+def _another(last: Any) -> Any:
+    """Return a copy of the last without what was measured of that one alone."""
+    afresh = getattr(last, "afresh", ())
+    return dataclasses.replace(last, **dict.fromkeys(afresh)) if afresh else last
 
 
 def with_fewer(design: Design, path: str) -> tuple[str, tuple[Any, ...]]:

@@ -8,14 +8,18 @@ from collections.abc import Collection
 from typing import Any
 
 from ..design.document import Design, DesignRefused, described
+from ..design.sentences import in_unit
 from ..design.typed import LengthUnit
 from ..findings import Finding, by_level
 from ..sizes import Size, sizes_of
 from ..working import Working
+from .chapters import sentence_unit
 from .spelling import spelt, unit_word, with_unit
 
 Payload = dict[str, Any]
 _log = logging.getLogger(__name__)
+NOTHING = "–"
+"""For a figure that is not known, or does not occur: "none" would read as a measure of nought."""
 
 
 def about(design: Design, path: str) -> Size | None:
@@ -34,12 +38,13 @@ def findings_payload(
 
 
 def _finding(design: Design, finding: Finding, page: LengthUnit) -> Payload:
+    words = sentence_unit(finding.chapter, page)
     labels = [size.label for path in finding.fields if (size := about(design, path))]
     return {
         "level": finding.level,
         "chapter": finding.chapter,
-        "says": finding.says,
-        "mend": finding.mend,
+        "says": in_unit(finding.says, words),
+        "mend": in_unit(finding.mend, words),
         "source": finding.source,
         "fields": list(finding.fields),
         "labels": labels,
@@ -64,6 +69,11 @@ def _lowered(label: str) -> str:
     return label if label[:2].isupper() else label[:1].lower() + label[1:]
 
 
+def cautions_of(result: Any, page: LengthUnit) -> list[str]:
+    """Return what to heed before a chapter is put to use, where it says so."""
+    return [in_unit(one, page) for one in getattr(result, "cautions", ())]
+
+
 def figures_payload(result: Any, page: LengthUnit) -> list[Payload]:
     """Return the figures of a result, those that matter most marked as such."""
     if result is None or not dataclasses.is_dataclass(result):
@@ -75,7 +85,7 @@ def figures_payload(result: Any, page: LengthUnit) -> list[Payload]:
             continue
         if isinstance(value, tuple) and (not value or not isinstance(value[0], (int, float, str))):
             continue
-        shown = "none" if value is None else spelt(value, size.unit, page)
+        shown = NOTHING if value is None else spelt(value, size.unit, page)
         figures.append(
             {
                 "name": name, "label": size.label, "text": shown, "help": size.help,

@@ -11,9 +11,11 @@ from functools import cache
 from typing import Any, Union
 
 from ..design.document import Design
+from ..design.sentences import in_unit
 from ..design.typed import LengthUnit
 from ..findings import Finding, Suggestion
 from ..sizes import Size, sizes_of
+from .chapters import sentence_unit
 from .sliders import Slider, shown, slider
 from .spelling import as_typed, in_box, names_unit, unit_word, with_unit
 
@@ -22,6 +24,7 @@ MOST_MAIN = 6
 LONGEST_TUPLE = 60
 ACTS = {
     "motion.wanted": {"do": "fit", "says": "Fit the gear to these events"},
+    "pivots.mapped": {"do": "draw_map", "says": "Draw the map over these"},
     "beside.gear": {"do": "copy_gear", "says": "Begin with a copy of the engine's gear"},
 }
 """What a group of sizes can be told to do: the message and the words of its button."""
@@ -113,6 +116,8 @@ def _series(
     for index, one in enumerate(several):
         named = getattr(one, "name", None)
         heading = str(named) if named else f"{_title(one, name)} {index + 1}"
+        if told := getattr(one, "told", ""):
+            heading = f"{heading}: {in_unit(told, around.page)}"
         group = _group(design, one, f"{path}.{index}", heading, around)
         group["fewer"] = f"{path}.{index}" if len(several) > least else ""
         groups.append(group)
@@ -146,7 +151,7 @@ def _row(
         "typed": as_typed(value, about, around.page),
         "optional": optional,
         "choices": list(about.choices),
-        "suggest": _suggested(suggestion, about, value, around.page),
+        "suggest": _suggested(suggestion, about, value, around.page, path),
         "line": None,
         "wrong": {"text": wrong.text, "says": wrong.says} if wrong else None,
         "fixed": path in design.fixed,
@@ -182,7 +187,7 @@ def _kind(about: Size, value: Any) -> str:
 
 
 def _suggested(
-    suggestion: Suggestion | None, about: Size, value: Any, page: LengthUnit
+    suggestion: Suggestion | None, about: Size, value: Any, page: LengthUnit, path: str
 ) -> Payload | None:
     if suggestion is None or isinstance(value, tuple):
         return None
@@ -190,7 +195,8 @@ def _suggested(
     same = value is not None and with_unit(value, about.unit, page) == text
     number = isinstance(suggestion.value, (int, float)) and not isinstance(suggestion.value, bool)
     at = shown(float(suggestion.value), about, page) if number else None
-    return {"text": text, "at": at, "why": suggestion.why, "same": same}
+    why = in_unit(suggestion.why, sentence_unit(path.split(".")[0], page))
+    return {"text": text, "at": at, "why": why, "same": same}
 
 
 def _line(

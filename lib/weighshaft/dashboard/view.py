@@ -6,12 +6,13 @@ import logging
 from typing import Any
 
 from ..design.document import CHAPTERS
+from ..design.sentences import in_unit
 from ..findings import Finding, Suggestion
 from ..pictures.scene import Picture
-from .chapters import PAGES, WHOLE, pictures_of, titled
+from .chapters import PAGES, WHOLE, pictures_of, sentence_unit, titled
 from .desk import Desk
 from .kinds import kinds_offered
-from .margin import figures_payload, findings_payload, workings_payload
+from .margin import cautions_of, figures_payload, findings_payload, workings_payload
 from .rows import Around, sizes_payload
 from .spelling import as_written, spelt
 from .whole import whole_payload
@@ -60,7 +61,10 @@ def chapter_payload(desk: Desk, chapter: str, numbers: Numbers) -> Payload:
     )
     return {
         "sizes": sizes_payload(desk.design, chapter, around),
-        "pictures": pictures_payload(drawn(desk, chapter), desk.unit, numbers),
+        "pictures": pictures_payload(
+            drawn(desk, chapter), desk.unit, numbers, sentence_unit(chapter, desk.unit)
+        ),
+        "cautions": cautions_of(result, desk.unit),
         "figures": figures_payload(result, desk.unit),
         "findings": findings_payload(desk.design, own, desk.unit),
         "workings": workings_payload(getattr(result, "workings", ()), desk.unit, desk.unfolded),
@@ -89,15 +93,19 @@ def search_payload(desk: Desk) -> Payload:
     if found is not None and found.found is not None:
         result = found.found
         early = " Stopped before the end." if result.stopped else ""
+        told = f"{result.tried:,} gears tried.{early} {result.worth.says}"
+        if not result.tried:
+            told = "Stopped before a gear was tried."
         payload |= {
-            "says": f"{result.tried:,} gears tried.{early} {result.worth.says}",
+            "says": in_unit(told, desk.unit),
             "takes": bool(result.moved),
         }
     elif one is not None and one.running:
         best = "" if one.best is None else f"; best so far {one.best:.2f} faults"
         payload |= {
             "running": True, "tried": one.tried, "total": one.total,
-            "says": f"{one.tried:,} of {one.total:,} gears tried{best}",
+            "says": f"{one.tried:,} of {one.total:,} gears tried{best}" if one.tried
+            else f"Getting ready to try {one.total:,} gears",
         }  # fmt: skip
     elif one is not None and one.sorry and one.belongs_to(desk.design):
         payload["says"] = one.sorry

@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING, Any
 
 from ..design.changes import label_of
 from ..design.file import LARGEST
-from .chapters import CHAPTERS
-from .margin import figures_payload, findings_payload
+from .chapters import CHAPTERS, sentence_unit
+from .margin import cautions_of, figures_payload, findings_payload
 from .rows import Around, sizes_payload
 from .wire import Numbers, pictures_payload
 
@@ -99,7 +99,13 @@ def paper_payload(desk: Desk) -> tuple[Payload, bytes]:
     chapters = [
         {
             **particulars(desk, chapter.key),
-            "pictures": pictures_payload(drawn(desk, chapter.key), desk.unit, numbers),
+            "pictures": pictures_payload(
+                drawn(desk, chapter.key),
+                desk.unit,
+                numbers,
+                sentence_unit(chapter.key, desk.unit),
+            ),
+            "cautions": cautions_of(getattr(desk.work, chapter.key, None), desk.unit),
             "findings": findings_payload(desk.design, findings_of(desk, chapter.key), desk.unit),
         }
         for chapter in CHAPTERS

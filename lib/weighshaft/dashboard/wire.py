@@ -9,6 +9,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from ..design.sentences import in_unit
 from ..design.typed import LengthUnit
 from ..pictures.scene import (
     Arc,
@@ -57,10 +58,32 @@ class Numbers:
 
 
 def pictures_payload(
-    pictures: tuple[Picture, ...], page: LengthUnit, numbers: Numbers
+    pictures: tuple[Picture, ...],
+    page: LengthUnit,
+    numbers: Numbers,
+    words: LengthUnit = "mm",
 ) -> list[Payload]:
-    """Return the pictures as plain data; their points go into `numbers`."""
-    return [_picture(one, page, numbers) for one in pictures]
+    """Return the pictures as plain data; their points go into `numbers`.
+
+    Parameters
+    ----------
+    page : unit of axes, dimensions and tables.
+    words : unit in which lengths within sentences, labels and cells of text are read out.
+    """
+    return [_read_out(_picture(one, page, numbers), words) for one in pictures]
+
+
+def _read_out(made: Any, words: LengthUnit) -> Any:
+    """Return a picture's data with the lengths within its words in the unit wanted."""
+    if words == "mm":
+        return made
+    if isinstance(made, str):
+        return in_unit(made, words)
+    if isinstance(made, dict):
+        return {key: _read_out(one, words) for key, one in made.items()}
+    if isinstance(made, list):
+        return [_read_out(one, words) for one in made]
+    return made
 
 
 def _picture(picture: Picture, page: LengthUnit, numbers: Numbers) -> Payload:

@@ -256,7 +256,9 @@ def event_cells(end: EndEvents) -> tuple[str | float, ...]:
 
 
 def _percent(event: Event | None) -> str:
-    return "–" if event is None else f"{event.percent:.1f} %"
+    return (
+        "–" if event is None else f"{round(event.percent, 1) + 0.0:.1f} %"
+    )  # no minus before nought
 
 
 def _forces(result: MotionResult) -> Table:

@@ -38,15 +38,14 @@ def pictures(valve_setting: AirTest, result: ValveSettingResult) -> tuple[Pictur
     shown = result.shown
     if shown is None:
         return ()
-    caution = " ".join(result.cautions)
     made: list[Picture] = [path_chart(result, shown, row) for row in shown.rows if row in _ROWS]
     main = made[:1]
     if shown.readings:
-        made = [*main, faults_table(shown, caution), *_mending(shown), *made[1:]]
+        made = [*main, faults_table(shown), *_mending(shown), *made[1:]]
     made += [
         *((disc(result, shown),) if any(one.what in EVENTS for one in shown.readings) else ()),
         *event_tables(shown),
-        *_advised(shown, caution),
+        *_advised(shown),
     ]
     return tuple(made)
 
@@ -89,7 +88,7 @@ def _cross(x: float, y: float, tall: float, label: str, pen: Pen) -> Curve:
     return Curve(xs, ys, label, pen)
 
 
-def faults_table(shown: SideSet, caution: str) -> Table:
+def faults_table(shown: SideSet) -> Table:
     """Return what was found of every size, how well it is known, and whether it is determined."""
     rows = tuple(
         (
@@ -106,7 +105,7 @@ def faults_table(shown: SideSet, caution: str) -> Table:
         ("size", "found", "good to within", "may well be out by", "determined"),
         rows,
         "The truth lies within what is stated in at least 95 cases of 100. A size is called "
-        "determined when it is known to within half of what it may well be out by. " + caution,
+        "determined when it is known to within half of what it may well be out by.",
     )
 
 
@@ -159,12 +158,12 @@ def event_tables(shown: SideSet) -> tuple[Table, ...]:
         Table(f"Cut-off and lead, {shown.side} cylinder", heads("cut-off", "lead"), tuple(first),
               "Lead below nothing: the port is still covered at the dead centre."),
         Table(f"Release and compression, {shown.side} cylinder",
-              heads("release", "compression"), tuple(second),
+              heads("release", "compr."), tuple(second),
               "Compression is counted from the end that the piston approaches."),
     )  # fmt: skip
 
 
-def _advised(shown: SideSet, caution: str) -> list[Picture]:
+def _advised(shown: SideSet) -> list[Picture]:
     if not shown.advice:
         return []
     rows = tuple(
@@ -180,7 +179,7 @@ def _advised(shown: SideSet, caution: str) -> list[Picture]:
     return [
         Table(
             f"What to measure {when}, {shown.side} cylinder",
-            ("", "measure", "tells most of", "then known to within"), rows, caution,
+            ("", "measure", "tells most of", "then known to within"), rows,
         )
     ]  # fmt: skip
 

@@ -35,13 +35,13 @@ def of_beat(
     rest : standard deviation that all others make in this notch, %.
     """
     three = [one for one in ranked[:3] if one.share > 0]
-    names = _listed([one.dimension.label for one in three])
+    names = _listed([_lowered(one.dimension.label) for one in three])
     held = (
         f"In nine engines in ten the cut-offs of the two ends differ {where} by what is drawn "
         f"({_apart(drawn)}), plus or minus {half:.1f} % of the stroke"
     )
     fields = (f"{CHAPTER}.allowed", *(one.dimension.path for one in three))
-    decide = f"{names} make {100 * share:.0f} % of that scatter."
+    decide = f"{names[:1].upper()}{names[1:]} make {100 * share:.0f} % of that scatter."
     if half <= tolerances.allowed:
         return Finding("fine", CHAPTER, fields, f"{held}. {decide}")
     over = f"; you allow {tolerances.allowed:g} %. {decide}"
@@ -68,7 +68,7 @@ def of_slack(slack: Sequence[Ranked], ranked: Sequence[Ranked]) -> list[Finding]
     """Return which dimensions need no care as far as the beat goes."""
     if not slack:
         return []
-    names = [one.dimension.label for one in reversed(slack)]
+    names = [_lowered(one.dimension.label) for one in reversed(slack)]
     shown = names if len(names) <= 6 else [*names[:5], f"{len(names) - 5} more"]
     return [
         Finding(
@@ -122,6 +122,11 @@ def _apart(drawn: float) -> str:
     if abs(drawn) < 0.05:
         return "nothing"
     return f"{abs(drawn):.1f} %, the {'front' if drawn > 0 else 'back'} later"
+
+
+def _lowered(label: str) -> str:
+    """Begin a label with a small letter within a sentence, unless it begins with a name."""
+    return label if label[:2].isupper() else label[:1].lower() + label[1:]
 
 
 def _listed(names: Sequence[str]) -> str:

@@ -24,6 +24,8 @@ class Reading:
     """One thing measured; a reading without its figure is not yet taken."""
 
     title: ClassVar[str] = "Reading"
+    afresh: ClassVar[tuple[str, ...]] = ("number", "length", "within")
+    """What another reading does not take over from the one before it."""
     side: str = size("Cylinder", "choice", choices=SIDES, default="right")
     gear: str = size(
         "Gear stands in", "choice", choices=(FORWARD, MIDDLE, BACKWARD, OTHER), default=FORWARD
@@ -58,7 +60,7 @@ class Reading:
         if self.number is not None and self.length is not None:
             raise SizeError(
                 f"Reading: {self.number:g} and {self.length:g} mm are two figures for one thing; "
-                "one of them would do.",
+                "empty the other box first.",
                 "number",
             )
 
@@ -66,6 +68,17 @@ class Reading:
     def reverser(self) -> float | None:
         """Where the reverser stands, None where another notch is not said."""
         return {FORWARD: 1.0, MIDDLE: 0.0, BACKWARD: -1.0}.get(self.gear, self.notch)
+
+    @property
+    def told(self) -> str:
+        """The reading in a few words, as a builder notes it down."""
+        gear = f"notch {self.notch:+.2f}" if self.gear == OTHER and self.notch else self.gear
+        where = f"{self.side} {self.end}, {gear}, {self.what}"
+        if self.figure is None:
+            return f"{where}, not taken yet"
+        if not self.is_event or self.measured in (BY_PISTON, BY_GAUGE):
+            return f"{where} {self.figure:g} mm"
+        return f"{where} {self.figure:g}{'°' if self.measured == BY_ANGLE else ' %'}"
 
     @property
     def is_event(self) -> bool:

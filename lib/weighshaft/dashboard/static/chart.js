@@ -65,7 +65,9 @@ function drawChart(chart, points, width, height) {
   line(frame.left, frame.top - 4, frame.left, frame.bottom, "ws-axis");
   line(frame.left, frame.bottom, frame.right, frame.bottom, "ws-axis");
   if (rangeY[0] < 0 && rangeY[1] > 0) line(frame.left, py(0), frame.right, py(0), "ws-zero");
-  words(chart.x, frame.right, height - 5, "end", "ws-axis-name");
+  const room = textWidth(chart.x) > frame.right - 4; // too long for its line: it begins at the edge and is set closer
+  const nameX = words(chart.x, room ? 2 : frame.right, height - 5, room ? "start" : "end", "ws-axis-name");
+  if (room && textWidth(chart.x) > width - 4) nameX.setAttribute("textLength", width - 4);
   words(chart.y, 2, 12, "start", "ws-axis-name");
 
   const traces = chart.curves.map((curve) => {

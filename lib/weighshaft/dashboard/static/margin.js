@@ -1,5 +1,6 @@
 // The margin: findings and the working behind the figures.
 
+const MOST_NAMED = 4; // sizes under a finding; all of them light up when it is pressed
 const LEVEL_WORDS = { stop: "Stop", check: "Check", fine: "Fine" };
 
 function makeMargin(desk) {
@@ -64,7 +65,9 @@ function finding(about, desk) {
     el("span", { class: "ws-says", text: about.says }),
   ];
   if (about.mend) parts.push(el("span", { class: "ws-mend", text: about.mend }));
-  const sourced = [...new Set(about.labels)].join(", ").toLowerCase();
+  const labels = [...new Set(about.labels)];
+  const named = labels.length > MOST_NAMED ? [...labels.slice(0, MOST_NAMED - 1), `and ${labels.length - MOST_NAMED + 1} more`] : labels;
+  const sourced = named.join(", ").toLowerCase();
   const small = [sourced, about.source].filter(Boolean).join("; ");
   if (small) parts.push(el("small", { text: small }));
   const note = el("button", { type: "button", class: "ws-finding-note", on: { click: () => desk.light(about) } }, ...parts);

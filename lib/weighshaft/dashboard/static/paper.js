@@ -33,8 +33,10 @@ function paperChapter(chapter, head, points) {
   const rows = chapter.rows.slice(0, Math.max(chapter.main, 6));
   const line = (one) => el("tr", {}, el("th", { scope: "row", text: one.label }), el("td", { class: "ws-num", text: unitText(one) }));
   const worst = chapter.findings.filter((one) => one.level !== "fine");
+  const heed = el("div", { class: "ws-cautions" });
+  showCautions(heed, chapter.cautions);
   return el("section", { class: "ws-paper-page" },
-    el("h2", { text: chapter.title }),
+    el("h2", { text: chapter.title }), heed,
     el("div", { class: "ws-paper-body" },
       el("div", { class: "ws-paper-numbers" },
         el("table", { class: "ws-particular" }, el("caption", { text: "Decided" }), el("tbody", {}, ...rows.map(line))),

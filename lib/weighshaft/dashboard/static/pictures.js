@@ -6,7 +6,8 @@ function makePictures(desk) {
   const heading = el("h2", { class: "ws-title" });
   const subject = el("span", { class: "ws-subject" });
   const top = el("div", { class: "ws-heading" }, heading, subject);
-  const root = el("section", { class: "ws-picture", "aria-label": "Picture" }, top, holder);
+  const heed = el("div", { class: "ws-cautions", role: "note", hidden: true });
+  const root = el("section", { class: "ws-picture", "aria-label": "Picture" }, top, heed, holder);
   const none = el("p", { class: "ws-none", text: "Nothing can be drawn here as things stand; the findings say why." });
   const crank = makeTurn((theta) => drawn.forEach((one) => one.turn(theta)));
   let view = null;
@@ -108,6 +109,7 @@ function makePictures(desk) {
       points = numbers;
       setText(heading, now.title);
       setText(subject, now.pictures[0]?.kind === "table" ? "" : now.pictures[0]?.title || "");
+      showCautions(heed, now.cautions);
       draw(goingOn);
       showFigures(now.figures);
     },
@@ -120,6 +122,16 @@ function makePictures(desk) {
       paintLights();
     },
   };
+}
+
+// What to heed stands above all else, and on paper too.
+function showCautions(node, cautions) {
+  const key = cautions.join("|");
+  if (node.dataset.key !== key) {
+    node.dataset.key = key;
+    node.replaceChildren(el("strong", { text: "Heed first" }), el("ul", {}, ...cautions.map((text) => el("li", { text }))));
+  }
+  show(node, cautions.length > 0);
 }
 
 // The main picture takes the whole width; charts and lesser scenes stand two abreast.

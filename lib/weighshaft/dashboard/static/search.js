@@ -3,12 +3,18 @@
 function makeSearch(desk) {
   const PACE = 400; // ms between two looks at how far it has come
   const begin = button("Search for the best places", () => desk.send({ do: "search" }));
-  const stop = button("Stop", () => desk.send({ do: "stop_search" }), { class: "ws-small" });
+  const stop = button("Stop", () => {
+    stopping = true;
+    show(stop, false);
+    setText(says, "Stopping …");
+    desk.send({ do: "stop_search" });
+  }, { class: "ws-small" });
   const take = button("Take the best places", () => desk.send({ do: "take_found" }));
   const bar = el("progress", { max: 1, "aria-label": "Gears tried" });
   const says = el("span", { class: "ws-search-says", role: "status", "aria-live": "polite" });
   const root = el("div", { class: "ws-search", hidden: true }, begin, bar, stop, says, take);
   let timer = null;
+  let stopping = false;
 
   function look() {
     timer = null;
@@ -24,12 +30,13 @@ function makeSearch(desk) {
   }
 
   function showState(now) {
+    stopping = stopping && now.running;
     show(begin, !now.running);
     show(bar, now.running);
-    show(stop, now.running);
+    show(stop, now.running && !stopping);
     show(take, now.takes);
     bar.value = now.total ? now.tried / now.total : 0;
-    setText(says, now.says);
+    setText(says, stopping ? "Stopping …" : now.says);
     clearTimeout(timer);
     timer = now.running ? setTimeout(look, PACE) : null;
   }

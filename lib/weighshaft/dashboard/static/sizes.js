@@ -51,7 +51,15 @@ function makeSizes(desk) {
     body.append(...about.rows.map(row));
     body.append(...about.groups.map((one) => group(one, depth + 1)));
     if (about.act) body.append(button(about.act.says, () => desk.send({ do: about.act.do }), { class: "ws-small" }));
-    if (about.more) body.append(button("One more", () => desk.send({ do: "more", path: about.more }), { class: "ws-small" }));
+    if (about.more) {
+      body.append(button("One more", () => {
+        // the new one is to be filled in: it opens, and the one before it makes room
+        const count = about.groups.length;
+        if (count) open.set(`${about.more}.${count - 1}`, false);
+        open.set(`${about.more}.${count}`, true);
+        desk.send({ do: "more", path: about.more });
+      }, { class: "ws-small" }));
+    }
     if (about.fewer) body.append(button("Take this one away", () => desk.send({ do: "fewer", path: about.fewer }), { class: "ws-small" }));
     details.open = wrong || (open.get(about.path) ?? about.kinds.length > 0);
     details.addEventListener("toggle", () => open.set(about.path, details.open));
@@ -148,11 +156,12 @@ function makeRow(about, desk) {
   if (about.kind === "choice") {
     const choice = el(
       "select",
-      { class: "ws-box ws-wide", "aria-labelledby": id, on: { change: () => edit(now.path, choice.value) } },
+      { class: longest(about.choices) > 16 ? "ws-box ws-wide ws-full" : "ws-box ws-wide", "aria-labelledby": id, on: { change: () => edit(now.path, choice.value) } },
       ...(about.optional ? [el("option", { value: "", text: "unknown" })] : []),
       ...about.choices.map((word) => el("option", { value: word, text: word })),
     );
-    head.append(choice);
+    // words that the box beside the name would cut off stand under it
+    (longest(about.choices) > 16 ? root : head).append(choice);
     boxes.push({ node: choice, set: (row) => (choice.value = row.text) });
   } else if (about.kind === "yes/no") {
     const box = el("input", { type: "checkbox", class: "ws-box ws-tick", "aria-labelledby": id, on: { change: () => edit(now.path, box.checked) } });
@@ -260,6 +269,8 @@ function makeRow(about, desk) {
   update(about);
   return { root, update };
 }
+
+const longest = (words) => Math.max(0, ...words.map((word) => word.length));
 
 function textBox(label, take) {
   let last = "";

@@ -1,0 +1,44 @@
+"""Sentences with lengths in mm, read out in inches."""
+
+from __future__ import annotations
+
+import math
+import re
+
+from .typed import INCH, LengthUnit
+
+_NUMBER = r"[-−+]?\d+(?:\.\d+)?"
+_LENGTHS = re.compile(
+    # "2.71 of 3.17 mm" and "1.93 to 2.05 mm" are two lengths; a torque in N mm is none
+    rf"(?<![\w.])(?:({_NUMBER})( of | to | → ))?({_NUMBER})[ \u00a0]mm(?![\w²³/])"
+)
+
+
+def in_unit(text: str, unit: LengthUnit) -> str:
+    """Return a sentence with its lengths, written in mm, in the unit that a page or sheet shows.
+
+    An inch has one decimal more than the mm had, so that no more is claimed than was.
+
+    Parameters
+    ----------
+    text : in the engineering's words.
+    unit : "mm" leaves it as it is.
+    """
+    if unit == "mm" or "mm" not in text:
+        return text
+    return _LENGTHS.sub(_read_out, text)
+
+
+def _read_out(found: re.Match[str]) -> str:
+    first, between, last = found.groups()
+    start = f"{_inches(first)}{between}" if first else ""
+    return f"{start}{_inches(last)} in"
+
+
+def _inches(text: str) -> str:
+    value = float(text.replace("−", "-")) / float(INCH)
+    decimals = len(text.partition(".")[2]) + 1
+    if value:
+        decimals = max(decimals, 1 - math.floor(math.log10(abs(value))))  # two figures at least
+    sign = text[0] if text[0] in "-−+" else ""
+    return f"{sign}{abs(value):.{min(decimals, 5)}f}"
