@@ -432,3 +432,21 @@ def test_fitting_leaves_a_bought_eccentric_alone() -> None:
     desk.fix("motion.gear.eccentric_throw")
     with pytest.raises(DesignRefused, match="bought part"):
         desk.fit()
+
+
+def test_lists_of_groups_grow_from_nothing_and_their_sizes_can_be_typed(desk: Desk) -> None:
+    for path, size, typed in (
+        ("valve_setting.readings", "number", "12.5"),
+        ("tolerances.made", "made", "turned"),
+        ("pivots.lengths", "up", "2 mm"),
+    ):
+        before = len(desk.design.at(path))
+        desk.more(path)
+        several = desk.design.at(path)
+        assert len(several) == before + 1
+        place = f"{path}.{before}.{size}"
+        assert desk.edit(place, typed), desk.wrong
+        assert desk.design.at(place) in (12.5, "turned", 2.0)
+        assert type(desk.design.at(path)[0]) is type(several[0])
+        desk.fewer(f"{path}.{before}")
+        assert len(desk.design.at(path)) == before

@@ -150,6 +150,7 @@ _DOES: dict[str, Callable[[Desk, _Asked], Reply]] = {
     "choose": _then_page(lambda desk, asked: desk.choose(asked.text("path"), asked.text("kind"))),
     "fit": _then_page(lambda desk, asked: desk.fit()),
     "search": _then_page(lambda desk, asked: desk.search()),
+    "draw_map": _then_page(lambda desk, asked: desk.draw_map()),
     "searching": lambda desk, asked: Reply({"search": search_payload(desk)}),
     "stop_search": _then_page(lambda desk, asked: desk.stop_search()),
     "take_found": _then_page(lambda desk, asked: desk.take_found()),

@@ -206,13 +206,24 @@ class Desk:
         if self.searching is not None:
             self.searching.stop()
 
+    def draw_map(self) -> None:
+        """Draw the map over the two sizes chosen, with what was found if it still stands."""
+        if self.searching is not None and self.searching.running:
+            raise DesignRefused("A search is under way; stop it first.")
+        self.searching = Searching(
+            self.design,
+            clear=gaps_of(self.design, self.work.wheels),
+            before=self.found,
+            only_map=True,
+        )
+
     @property
     def found(self) -> Searching | None:
-        """The search that has ended and belongs to the design as it stands."""
+        """The search, or map, that has ended and belongs to the design as it stands."""
         one = self.searching
-        if one is None or one.running or one.found is None or not one.belongs_to(self.design):
+        if one is None or one.running or (one.found is None and one.map is None):
             return None
-        return one
+        return one if one.belongs_to(self.design) else None
 
     def take_found(self) -> None:
         """Put the pivots where the search found them best."""

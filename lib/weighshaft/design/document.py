@@ -128,7 +128,8 @@ def _with(place: Any, steps: list[str], value: Any, unit: LengthUnit) -> Any:
         return (*place[: int(step)], made, *place[int(step) + 1 :])
     about = sizes_of(type(place)).get(step)
     made = _with(inner, rest, value, unit) if rest else value
-    if about is not None and not dataclasses.is_dataclass(made):
+    groups = made if isinstance(made, tuple) else (made,)
+    if about is not None and not any(map(dataclasses.is_dataclass, groups)):
         made = typed_value(about, made, unit, _hint(type(place), step))
         check_size(step, about, made)
     return dataclasses.replace(place, **{step: made})

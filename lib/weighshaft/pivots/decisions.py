@@ -8,7 +8,7 @@ from typing import ClassVar
 from ..sizes import SizeError, check_sizes, size
 from .fields import choices
 
-USUAL, NONE = "the usual ones", "none"
+USUAL, NONE, TELLING = "the usual ones", "none", "one that tells most"
 NOTCHES = (1.0, 0.75, 0.5, -0.5, -0.75, -1.0)
 
 
@@ -113,6 +113,24 @@ class Holding:
 
 
 @dataclass(frozen=True, kw_only=True)
+class Mapped:
+    """The two sizes over which the map is drawn."""
+
+    title: ClassVar[str] = "Map over two sizes"
+    across: str = size(
+        "Across the map", "choice", choices=(TELLING, *choices("mm"), *choices("deg")),
+        default=TELLING,
+    )  # fmt: skip
+    up: str = size(
+        "Up the map", "choice", choices=(TELLING, *choices("mm"), *choices("deg")),
+        default=TELLING,
+    )  # fmt: skip
+
+    def __post_init__(self) -> None:
+        check_sizes(self)
+
+
+@dataclass(frozen=True, kw_only=True)
 class Pivots:
     """The chapter's decisions."""
 
@@ -128,6 +146,7 @@ class Pivots:
         help="the same number finds the same gear again",
     )  # fmt: skip
     polish: bool = size("Polish the best by small steps", "yes/no", default=True)
+    mapped: Mapped = Mapped()
     counting: Counting = Counting()
     holding: Holding = Holding()
 
