@@ -183,8 +183,13 @@ def extent(scene: Scene) -> list[float]:
 def _corners(one: Primitive) -> Array:
     if isinstance(one, Path):
         return _box(np.asarray(one.points, dtype=float), 0.0)
-    if isinstance(one, (Circle, Arc)):
+    if isinstance(one, Circle):
         return _box(np.array([one.centre], dtype=float), one.radius)
+    if isinstance(one, Arc):
+        turn = (one.end - one.start) % 360.0 or 360.0
+        angles = np.radians(np.linspace(one.start, one.start + turn, 73))
+        way = np.column_stack([np.cos(angles), np.sin(angles)])
+        return _box(np.asarray(one.centre, dtype=float) + one.radius * way, 0.0)
     if isinstance(one, Label):
         return np.array([one.at, one.leader or one.at], dtype=float)
     start, end = np.array(one.start, dtype=float), np.array(one.end, dtype=float)

@@ -25,6 +25,7 @@ from .scene import (
 
 _ROUND_PARTS = ("axle", "shaft")
 _LISTED = 10
+_APART = 0.05  # of the width: names in a column stand so far apart that none covers another
 
 
 def pictures(clearance: Clearance, result: ClearanceResult) -> tuple[Picture, ...]:
@@ -62,7 +63,7 @@ def elevation(result: ClearanceResult, sweeps: dict[str, Array]) -> Scene:
     for piece in result.pieces:
         if _is_round(piece) and ("shaft" in piece.name or piece.name in near):
             targets[piece.name] = _middle(result, piece)
-    still += _names(targets, left, right, 0.036 * (right - left))
+    still += _names(targets, left, right, _APART * (right - left))
     return Scene("What the moving parts sweep", _says(result, len(sweeps)), tuple(still))
 
 
@@ -253,7 +254,7 @@ def plan(result: ClearanceResult, sweeps: dict[str, Array]) -> Scene:
     targets["frame"] = (left + 0.02 * (right - left), -(inside + thick) / 2)
     for piece in shafts:
         targets[piece.name] = (_middle(result, piece)[0], -(piece.inner + piece.outer) / 2)
-    still += _names(targets, left, right, 0.036 * (right - left))
+    still += _names(targets, left, right, _APART * (right - left))
     says = "; ".join(
         f"{piece.name} {piece.inner:.1f} to {piece.outer:.1f}"
         for piece in sorted(moving, key=lambda piece: piece.inner)

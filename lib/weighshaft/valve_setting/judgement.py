@@ -61,7 +61,8 @@ def of_air(test: AirTest, pressure: float | None) -> Iterator[Finding]:
     else:
         yield Finding(
             "fine", CHAPTER, path,
-            f"{air:.1f} bar of air, wheels off the rails, fingers clear, cylinders oiled.",
+            f"{air:.1f} bar of air lets the ports be heard and hardly drives the engine; heed the "
+            "cautions all the same.",
         )  # fmt: skip
 
 

@@ -103,7 +103,7 @@ function placeLabels(labels, width, height, taken = [], ink = null) {
 
 function shifts(high, wide) {
   const made = [[0, 0]];
-  for (const down of [1, -1, 2, -2, 3, -3]) made.push([0, down * high * 1.02]);
+  for (const down of [1, -1, 2, -2, 3, -3, 4, -4, 5, -5]) made.push([0, down * high * 1.02]);
   for (const along of [0.25, -0.25, 0.5, -0.5, 1, -1]) {
     made.push([along * wide, 0], [along * wide, high], [along * wide, -high], [along * wide, 2 * high], [along * wide, -2 * high]);
   }

@@ -10,7 +10,7 @@ function drawScene(scene, points, width, tallest) {
   let fit = null;
   for (let pass = 0; pass < 3; pass += 1) {
     fit = fitted(spanX, spanY, left, top, width, tallest, pads);
-    if (!growPads(pads, scene, fit, width)) break;
+    if (!growPads(pads, scene, fit, width, tallest)) break;
   }
   const { scale, height, px, py } = fit;
   const hatch = newId("hatch");
@@ -123,9 +123,13 @@ function fitted(spanX, spanY, left, top, width, tallest, pads) {
 }
 
 // Text has a size of its own on the sheet; the drawing makes room for it at the edges.
-function growPads(pads, scene, fit, width) {
+function growPads(pads, scene, fit, width, tallest) {
   let grown = false;
-  const most = { left: 0.3 * width, right: 0.3 * width, top: 70, bottom: 90 };
+  // a drawing that its height limits leaves more room for words at its sides
+  const [left, bottom, right, top] = scene.extent;
+  const tightest = (tallest - pads.top - pads.bottom) / Math.max(top - bottom, 1e-6);
+  const sides = Math.max(0.42 * width, width - (right - left) * tightest);
+  const most = { left: Math.max(0.3 * width, sides / 2), right: Math.max(0.3 * width, sides / 2), top: 70, bottom: 90 };
   const ask = (side, wanted) => {
     const allowed = Math.min(wanted, most[side]);
     if (allowed > pads[side] + 1) {
@@ -145,10 +149,10 @@ function growPads(pads, scene, fit, width) {
     ask("bottom", pads.bottom + box.bottom - fit.height + 30);
   }
   const both = pads.left + pads.right;
-  if (both > 0.42 * width) {
+  if (both > sides) {
     // the drawing matters more than its labels; those that stick out are moved in
-    pads.left *= (0.42 * width) / both;
-    pads.right *= (0.42 * width) / both;
+    pads.left *= sides / both;
+    pads.right *= sides / both;
   }
   return grown;
 }
