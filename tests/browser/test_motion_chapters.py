@@ -9,6 +9,7 @@ from typing import Any
 import pytest
 
 from tests.browser.serving import Watched, browser_path, browsing, served
+from weighshaft.dashboard.chapters import CHAPTERS
 
 pytest.importorskip("playwright")
 pytestmark = [
@@ -161,3 +162,23 @@ def test_a_gear_beside_is_copied_and_varied_and_the_engine_keeps_its_own(watched
     assert page.locator("[data-kind=table]").all_inner_texts() != before
     watched.chapter("motion")
     assert page.input_value('[data-path="motion.gear.eccentric_rod"] .ws-box') == own
+
+
+def test_every_chapter_comes_out_of_the_printer(watched: Watched) -> None:
+    page = watched.page
+    watched.chapter("whole")
+    page.click("text='Printable page'")
+    page.wait_for_selector(".ws-paper:not([hidden])")
+    watched.settle()
+    sheets = page.locator(".ws-paper-page").count()
+    assert sheets >= len(CHAPTERS)
+    printed = page.pdf(prefer_css_page_size=True)
+    assert max(int(count) for count in re.findall(rb"/Count (\d+)", printed)) >= sheets
+    page.click("text='Back to the desk'")
+
+
+def test_a_gear_without_pivots_offers_no_search(watched: Watched) -> None:
+    watched.open("?design=wagtail")
+    watched.chapter("pivots")
+    assert not watched.page.get_by_role("button", name="Search for the best places").is_visible()
+    assert "no pivots to search" in watched.page.inner_text(".ws-margin")

@@ -450,3 +450,17 @@ def test_lists_of_groups_grow_from_nothing_and_their_sizes_can_be_typed(desk: De
         assert type(desk.design.at(path)[0]) is type(several[0])
         desk.fewer(f"{path}.{before}")
         assert len(desk.design.at(path)) == before
+
+
+def test_another_reading_takes_over_where_but_not_what_was_read(design: Design) -> None:
+    desk = Desk(design, work=unworked)
+    path = "valve_setting.readings"
+    desk.more(path)
+    assert desk.edit(f"{path}.0.end", "back")
+    assert desk.edit(f"{path}.0.number", "180.5")
+    desk.more(path)
+    first, second = desk.design.valve_setting.readings[-2:]
+    assert first.number == 180.5
+    assert (second.end, second.number, second.length) == ("back", None, None)
+    assert first.told == "right back, full forward, air first heard 180.5°"
+    assert second.told.endswith("not taken yet")

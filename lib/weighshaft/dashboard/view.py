@@ -89,7 +89,8 @@ def drawn(desk: Desk, chapter: str) -> tuple[Picture, ...]:
 def search_payload(desk: Desk) -> Payload:
     """Return how far a search has come, and in a sentence what it found."""
     one, found = desk.searching, desk.found
-    payload = {"running": False, "tried": 0, "total": 0, "says": "", "takes": False}
+    payload: Payload = {"running": False, "tried": 0, "total": 0, "says": "", "takes": False}
+    payload["may"] = getattr(desk.work.pivots, "moving", 0) > 0
     if found is not None and found.found is not None:
         result = found.found
         early = " Stopped before the end." if result.stopped else ""

@@ -48,6 +48,7 @@ CRANK: dict[str, str] = {
     "cylinder_offset": "Cylinder above axle",
 }
 _CALLED = {"valve_offset": "Valve on its spindle"}
+_PORTS = "Fixed ports, all set over along the face"
 
 
 def dimensions_of(
@@ -65,6 +66,8 @@ def dimensions_of(
     labels = sizes_of(SlideValve)
     for name in VALVE:
         label = _CALLED.get(name, labels[name].label)
+        if gear.kind == "oscillating" and name == "valve_offset":
+            label = _PORTS  # the cylinder is its own valve, and has no spindle
         found.append(_made(tolerances, "valve", name, label, "mm", getattr(valve, name)))
     for name, label in CRANK.items():
         found.append(_made(tolerances, "crank", name, label, "mm", getattr(crank, name)))

@@ -31,7 +31,7 @@ function makeSearch(desk) {
 
   function showState(now) {
     stopping = stopping && now.running;
-    show(begin, !now.running);
+    show(begin, now.may && !now.running);
     show(bar, now.running);
     show(stop, now.running && !stopping);
     show(take, now.takes);
