@@ -418,3 +418,16 @@ def test_a_valve_set_for_equal_cut_offs_keeps_its_place() -> None:
     assert rest.front.cutoff is not None
     assert rest.back.cutoff is not None
     assert rest.front.cutoff.percent == pytest.approx(rest.back.cutoff.percent, abs=1e-5)
+
+
+@pytest.mark.parametrize("rule", ["equal leads", "equal cut-offs"])
+def test_an_axle_that_rises_further_than_the_rod_reaches_is_told(rule: str) -> None:
+    room = CRANK.connecting_rod - CRANK.throw - abs(CRANK.cylinder_offset)
+    effect = axlebox_effect(
+        CRANK, SLIP, VALVE, ValveSetting(rule=rule), rise=1.25 * room, running_notch=1.0
+    )
+    stops = [one.says for one in effect.findings if one.level == "stop"]
+    assert len(stops) == 2
+    assert all("locks" in one for one in stops)
+    assert any("gudgeon pin" in one for one in stops)
+    assert max(map(abs, effect.rises)) < room

@@ -42,9 +42,17 @@ class Sprung:
         """Return crank and gear with the axle up by that, or a row of both, see `many`."""
         return with_axle_moved(self.crank, self.gear, rises * self.way[0], rises * self.way[1])
 
+    def passes_over(self, rise: float) -> bool:
+        """Return whether the connecting rod passes the crank over with the axle up by that."""
+        if isinstance(self.gear, Oscillating):
+            return True  # it has no connecting rod
+        crank = self.crank
+        off = abs(crank.cylinder_offset - rise * self.way[1])
+        return bool(crank.connecting_rod > crank.throw + off)
+
     def turns(self, rise: float, margin: float) -> bool:
         """Return whether it turns right round; `margin` is the least one at some angles."""
-        if not margin > 0:
+        if not margin > 0 or not self.passes_over(rise):
             return False
         if margin > _THIN:
             return True

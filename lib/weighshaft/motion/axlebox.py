@@ -311,10 +311,16 @@ def _locks(sprung: Sprung, rise: float, field: str) -> Finding:
         joint: np.broadcast_to(margin, (len(between), len(rows), len(GRID))).min(axis=(1, 2))
         for joint, margin in margins.items()
     }
-    bad = [not all(margin[i] > 0 for margin in least.values()) for i in range(len(between))]
+    passes = [sprung.passes_over(one) for one in between]
+    bad = [
+        not (passes[i] and all(margin[i] > 0 for margin in least.values()))
+        for i in range(len(between))
+    ]
     first = bad.index(True) if any(bad) else len(between) - 1
     sound = max(first - 1, 0)
     joint = min(least, key=lambda name: float(least[name][sound]))
+    if not passes[first]:
+        joint = "gudgeon pin"
     return Finding(
         "stop", "motion", (field, "motion.gear"),
         f"The motion locks at the {joint} with the axle {_up(between[first])}; its springs let it "

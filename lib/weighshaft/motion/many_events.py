@@ -155,8 +155,10 @@ def _crossings(
     count, step = len(grid), grid[1] - grid[0]
     # edges: steam front, steam back, exhaust front (about the back centre), exhaust back
     f = signs[None, :, :, None] * xi[:, :, None, :] - levels[..., None]
-    dead = [float(np.ravel(np.real(c))[0]) for c in piston.dead_centres]
-    first = [round(dead[i] / step) % count for i in (0, 1, 1, 0)]
+    # a candidate whose rod does not pass the crank over has no dead centres
+    dead = [np.ravel(np.real(c)) for c in piston.dead_centres]
+    known = [one[np.isfinite(one)] for one in dead]
+    first = [round(float(known[i][0]) / step) % count if len(known[i]) else 0 for i in (0, 1, 1, 0)]
     f = np.stack([np.roll(f[..., e, :], -first[e], axis=-1) for e in range(4)], axis=-2)
     open_ = f > 0
     after = np.roll(open_, -1, axis=-1)

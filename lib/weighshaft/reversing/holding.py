@@ -12,8 +12,8 @@ import numpy as np
 
 from ..measures import GRAVITY
 from ..motion import AnyGear, Crank
-from ..motion.frame import Array
-from ..motion.kernel import GRID
+from ..motion.frame import Array, MotionLocks
+from ..motion.kernel import GRID, Pose
 from .shaft import Shaft
 
 _THETA = GRID[::2]
@@ -47,12 +47,18 @@ def hung_pins(gear: AnyGear) -> tuple[str, ...]:
 
 
 def per_unit(crank: Crank, gear: AnyGear, shaft: Shaft, reversers: Array) -> PerUnit:
-    """Return torques on the shaft for 1 N on the valve and for 1 N of weight."""
+    """Return torques on the shaft for 1 N on the valve and for 1 N of weight.
+
+    Raises
+    ------
+    MotionLocks : where the gear cannot be assembled in one of these positions.
+    """
     low, high = np.clip(reversers - _BY, -1, 1), np.clip(reversers + _BY, -1, 1)
     turned = np.radians(shaft.half) * (high - low)
     count = len(reversers)
     rows = np.concatenate([low, high, reversers])
     pose = gear.pose(crank, _THETA[None, :], rows[:, None])
+    _refuse_locked(pose, rows)
     xi = np.broadcast_to(pose.valve, (3 * count, len(_THETA)))
     by_shaft = (xi[count : 2 * count] - xi[:count]) / turned[:, None]
     moving = np.roll(xi[2 * count :], -1, axis=1) - np.roll(xi[2 * count :], 1, axis=1)
@@ -62,6 +68,15 @@ def per_unit(crank: Crank, gear: AnyGear, shaft: Shaft, reversers: Array) -> Per
         y = np.broadcast_to(pose.points[pin], (3 * count, len(_THETA), 2))[..., 1].mean(axis=1)
         rise += (y[count : 2 * count] - y[:count]) / turned / len(pins)
     return PerUnit(valve=-np.sign(moving) * by_shaft, weight=-rise)
+
+
+def _refuse_locked(pose: Pose, rows: Array) -> None:
+    """Refuse a gear that locks: what its parts would then pull is no figure."""
+    for joint, margin in pose.margins.items():
+        bad = ~(np.broadcast_to(margin, (len(rows), len(_THETA))) > 0)
+        if bad.any():
+            row, column = (int(i) for i in np.argwhere(bad)[0])
+            raise MotionLocks(joint, float(_THETA[column]), float(rows[row]))
 
 
 def torques(

@@ -33,6 +33,14 @@ def nothing_to_turn(title: str) -> Finding:
     )  # fmt: skip
 
 
+def locks(says: str) -> Finding:
+    """Say that there is no reverser to be cut for a gear that locks."""
+    return Finding(
+        "stop", CHAPTER, ("motion.gear",), f"{says} So no notch, rod or torque can be given.",
+        "Mend the gear first.",
+    )  # fmt: skip
+
+
 def of_cutoffs(notches: tuple[Notch, ...]) -> Iterator[Finding]:
     """Judge which of the cut-offs wanted are reached."""
     missed = [one for one in notches if one.wanted is not None and one.reverser is None]

@@ -9,7 +9,7 @@ from typing import Any
 import numpy as np
 
 from ..findings import Suggestion, by_level, still_open, unlocked
-from ..motion import AnyGear, Crank, SlideValve, ValveSetting
+from ..motion import AnyGear, Crank, MotionLocks, SlideValve, ValveSetting
 from ..motion.frame import Array
 from ..working import Working
 from . import relations
@@ -18,6 +18,7 @@ from .decisions import Lever, Reversing, Screw, Servo, offered
 from .holding import as_kg_cm, estimated_mass, hung_pins, in_newtons, per_unit, torques
 from .judgement import (
     FRICTION,
+    locks,
     nothing_to_turn,
     of_cutoffs,
     of_notches,
@@ -75,7 +76,11 @@ def work(
     cut = [one for one in notches if one.reverser is not None]
     reversers = np.array([one.reverser for one in cut], dtype=float)
     stood = stands(layout, shaft, reversers)
-    held = _held(reversing, crank, gear, shaft, reversers, number, crank_angle, valve_force)
+    try:
+        held = _held(reversing, crank, gear, shaft, reversers, number, crank_angle, valve_force)
+    except MotionLocks as refused:
+        findings = by_level([locks(str(refused)), *judged])
+        return replace(empty, findings=unlocked(findings, fixed))
     marked = iter(_marked(reversing, shaft, layout, stood, cut, held.greatest))
     notches = tuple(next(marked) if one.reverser is not None else one for one in notches)
     pulled = _pulled(reversing, layout, stood, held)
