@@ -121,3 +121,15 @@ def test_a_lock_survives_the_way_to_another_process() -> None:
     again = pickle.loads(pickle.dumps(locked))
     assert (again.joint, again.crank_angle, again.reverser) == ("die", 10.0, 0.5)
     assert str(again) == str(locked)
+
+
+def test_of_an_oscillating_cylinder_nothing_is_said_of_its_crosshead() -> None:
+    """It has none; a connecting rod of any length leaves the engine as it is."""
+    design = read(places.samples() / "wagtail.loco.json")
+    longer = design.changed({"cylinders.connecting_rod": "70 mm"})
+    for one in (design, longer):
+        found = job.work(one).findings
+        assert not [finding for finding in found if finding.level == "stop"]
+        told = [f for f in found if any(p.startswith("cylinders.crosshead") for p in f.fields)]
+        assert told == []
+    assert job.work(longer).cylinders is not None

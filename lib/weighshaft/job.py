@@ -29,6 +29,7 @@ from .motion.judgement import locked
 from .sizes import SizeError
 
 _KEPT = 16
+_CROSSHEAD = ("cylinders.crosshead", "cylinders.connecting_rod", "wheels.cylinders.crosshead")
 LATE = (
     "beside", "reversing", "pivots", "tolerances", "axlebox", "clearance", "valve_setting",
 )  # fmt: skip
@@ -157,8 +158,20 @@ def work(design: Design, *, shown: str = "", before: Work | None = None) -> Work
         for finding in result.findings
     ]  # fmt: skip
     found = [*faults, *unlocked(found, fixed)]
+    if isinstance(gear, motion.Oscillating):
+        found = _without_crosshead(found)
     found += [one for one in (before.findings if before else ()) if one.chapter in stand]
     return Work(design, **results, findings=by_level(found))
+
+
+def _without_crosshead(found: list[Finding]) -> list[Finding]:
+    """Leave unsaid what concerns crosshead and connecting rod, which the engine has not got."""
+    left = [one for one in found if not any(path.startswith(_CROSSHEAD) for path in one.fields)]
+    says = (
+        "Oscillating cylinders have neither crosshead nor connecting rod: the sizes given for "
+        "them have no part in this engine, and nothing is said of them."
+    )
+    return [*left, Finding("fine", "cylinders", ("cylinders.connecting_rod",), says)]
 
 
 def _late(

@@ -73,9 +73,10 @@ def _thread(result: CylindersResult) -> Iterator[Finding]:
     fields = "crosshead.rod_engaged crosshead.rod_length crosshead.rod_thread_length"
     proper = round(axis.rod_length - engaged + 0.9 * axis.socket, 1)
     if engaged <= 0:
+        short = f"is {-engaged:.2f} mm too short to reach" if engaged <= -0.005 else "only touches"
         yield said(
             "stop", fields,
-            f"The piston rod is {-engaged:.2f} mm too short to reach the crosshead.",
+            f"The piston rod {short} the crosshead.",
             f"A rod of {proper:g} mm.", COMMON, ("crosshead.rod_length", proper),
         )  # fmt: skip
     elif engaged > axis.socket + 1e-6:
