@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pickle
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -133,3 +134,15 @@ def test_of_an_oscillating_cylinder_nothing_is_said_of_its_crosshead() -> None:
         told = [f for f in found if any(p.startswith("cylinders.crosshead") for p in f.fields)]
         assert told == []
     assert job.work(longer).cylinders is not None
+
+
+def test_a_gear_that_locks_only_where_another_chapter_looks_is_a_finding() -> None:
+    """The notch worked is sound; full backward, which the tolerances look at, is not."""
+    design = read(places.samples() / "merrow.loco.json")
+    gear = design.motion.gear
+    back = float(gear.arm_angle_backward) - 1.8 * abs(float(gear.arm_angle_backward))  # type: ignore[union-attr]
+    wild = design.changed({"motion.gear.arm_angle_backward": back})
+    wild = replace(wild, motion=replace(wild.motion, reversers=(1.0,), running_notch=1.0))
+    work = job.work(wild)
+    assert work.motion is not None
+    assert any("locks" in finding.says for finding in work.findings if finding.level == "stop")

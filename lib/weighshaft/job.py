@@ -316,7 +316,10 @@ def _worked(faults: list[Finding], chapter: Any, sizes: Any, **given: Any) -> An
     except SizeError as refused:
         field = f"{name}.{refused.field}" if refused.field else name
         faults.append(Finding("stop", name, (field,), str(refused)))
-        return None
+    except motion.MotionLocks as refused:
+        # in a notch or with an error that the motion's own chapter does not look at
+        faults.append(Finding("stop", name, ("motion.gear",), str(refused)))
+    return None
 
 
 @cache

@@ -13,7 +13,6 @@ from weighshaft.dashboard.shelf import Shelf
 from weighshaft.design import DesignRefused, read, to_document
 from weighshaft.motion.gears import LAPLESS
 
-
 # one with an eccentric on each side, one with outside gear, one of the smallest, one without valve
 ENGINES = ("hartfell", "merrow", "tansy", "wagtail")
 CHOSEN = [path for path in SAMPLES if path.name.startswith(ENGINES)]

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import difflib
+import re
 from typing import Any
 
 import pydantic
 
 _SHOWN = 3
 _LONGEST_STEP = 60
+_LONGEST_LIST = 200
 _WORDS = {
     "extra_forbidden": "this is not a size that a design holds",
     "missing": "this is missing",
@@ -41,7 +44,17 @@ def in_words(errors: pydantic.ValidationError) -> str:
 def _one(error: Any) -> str:
     # a key from the file may be of any length; the sentence may not
     place = ".".join(str(step)[:_LONGEST_STEP] for step in error["loc"]) or "the file"
+    if error["type"] == "literal_error" and len(error["ctx"]["expected"]) > _LONGEST_LIST:
+        return f"{place}: {_one_of_many(error)}"
     words = _WORDS.get(error["type"])
     if words is None:
         return f"{place}: {error['msg'].removeprefix('Value error, ')}"
     return f"{place}: {words.format_map(error.get('ctx', {}))}"
+
+
+def _one_of_many(error: Any) -> str:
+    """Return what a word should be where there are too many to name: those most like it."""
+    known = re.findall(r"'([^']*)'", error["ctx"]["expected"])
+    near = difflib.get_close_matches(str(error["input"])[:_LONGEST_STEP], known, n=3, cutoff=0.4)
+    shown = " or ".join(f"“{one}”" for one in near or known[:3])
+    return f"this is none of the {len(known)} words for it; {shown} would do"
