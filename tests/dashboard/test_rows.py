@@ -11,13 +11,14 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from tests.designs import a_design
+from tests.designs import ROOT, a_design
+from weighshaft import job
 from weighshaft.dashboard.chapters import CHAPTERS
 from weighshaft.dashboard.margin import findings_payload
 from weighshaft.dashboard.rows import MOST_MAIN, Around, Wrong, sizes_payload
 from weighshaft.dashboard.sliders import shown, slider, text_at
 from weighshaft.dashboard.spelling import as_typed, in_box, plain, spelt, with_unit
-from weighshaft.design import Design
+from weighshaft.design import Design, read
 from weighshaft.design.document import typed_value
 from weighshaft.design.typed import Length, LengthUnit
 from weighshaft.findings import Finding, Suggestion
@@ -219,3 +220,13 @@ def test_spelling_of_everything_is_finite_text(design: Design) -> None:
             if row["line"]:
                 assert all(math.isfinite(one) for one in row["line"].values())
     assert spelt(("a", 1.0), "mm", "mm") == "a, 1"
+
+
+def test_what_has_no_part_in_an_engine_is_not_shown() -> None:
+    """An oscillating cylinder is its own valve: a line for the steam lap would do nothing."""
+    wagtail = read(ROOT / "sample_designs" / "wagtail.loco.json")
+    paths = [row["path"] for row in every_row(sizes_payload(wagtail, "motion", Around(page="mm")))]
+    assert "motion.gear.port_radius" in paths
+    assert not [path for path in paths if path.startswith(("motion.valve", "motion.face"))]
+    moved = wagtail.changed({"motion.valve.steam_lap": "1 mm"})
+    assert job.work(moved).motion.events == job.work(wagtail).motion.events  # type: ignore[union-attr]

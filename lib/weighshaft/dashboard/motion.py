@@ -15,6 +15,19 @@ ADMISSIONS = ("motion.valve.admission", "motion.gear.admission")
 _PLACES = {"mm": 3, "deg": 2}
 
 
+def idle(design: Design) -> frozenset[str]:
+    """Return the decisions that have no part in this engine and need not be shown.
+
+    Oscillating cylinders are their own valve: slide valve, port face and setting do nothing.
+    """
+    from ..motion import Oscillating
+
+    if not isinstance(design.motion.gear, Oscillating):
+        return frozenset()
+    names = ("valve", "valve_type", "face", "setting", "wanted")
+    return frozenset(f"motion.{name}" for name in names)
+
+
 def proposed_gear(design: Design, kind: str) -> dict[str, Any]:
     """Return the changes that give this engine a sensible gear of another kind.
 

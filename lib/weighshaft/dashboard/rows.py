@@ -16,6 +16,7 @@ from ..design.typed import LengthUnit
 from ..findings import Finding, Suggestion
 from ..sizes import Size, sizes_of
 from .chapters import sentence_unit
+from .motion import idle
 from .sliders import Slider, shown, slider
 from .spelling import as_typed, in_box, names_unit, unit_word, with_unit
 
@@ -75,8 +76,11 @@ def _group(design: Design, decisions: Any, path: str, title: str, around: Around
     groups: list[Payload] = []
     owner = type(decisions)
     abouts = sizes_of(owner)
+    without = idle(design)
     for one in dataclasses.fields(decisions):
         value, place = getattr(decisions, one.name), f"{path}.{one.name}"
+        if place in without:
+            continue
         about = abouts.get(one.name)
         if dataclasses.is_dataclass(value):
             name = about.label if about else _title(value, one.name)
