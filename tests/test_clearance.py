@@ -2,6 +2,7 @@
 
 import dataclasses
 from dataclasses import replace
+from itertools import pairwise
 from typing import Any
 
 import numpy as np
@@ -440,6 +441,28 @@ def test_a_low_anchor_link_is_mended_by_its_own_sizes() -> None:
     finding = next(f for f in stops(result) if f.says.startswith("The anchor link reaches"))
     assert finding.fields[0] == "motion.gear.anchor_link"
     assert "motion.gear.slot_length" not in finding.fields
+
+
+@pytest.mark.parametrize("inside", [False, True])
+def test_the_valve_rod_of_bakers_gear_passes_the_gear_connecting_rod(inside: bool) -> None:
+    gear = _laid_out("Baker").engine.gear
+    pins = (Plane("inside crankpin", 18.0, 24.0),) if inside else ()
+    result = worked(gear=gear, axles=(0.0,), planes=pins, driving_diameter=200.0)
+    assert not stops(result)
+    by_name = {piece.name: piece for piece in result.pieces}
+    rod, valve_rod = by_name["gear connecting rod"], by_name["valve rod"]
+    bars, yoke, bell = (by_name[name] for name in ("radius bars", "yoke", "bell crank"))
+    gap = Thicknesses().side_gap
+    if inside:  # the other way about: outwards is the frame
+        inward = [yoke, bars, rod, valve_rod]
+        assert max(piece.outer for piece in inward) < ROOMY["frame_inside"] / 2
+    else:
+        inward = [valve_rod, rod, bars, yoke]
+    for one, other in pairwise(inward):
+        assert other.inner - one.outer == pytest.approx(gap)
+    # the bell crank is a sleeve from the one arm to the other
+    assert bell.inner == pytest.approx(min(rod.inner, valve_rod.inner))
+    assert bell.outer == pytest.approx(max(rod.outer, valve_rod.outer))
 
 
 @pytest.mark.parametrize("name", NAMED)

@@ -105,11 +105,15 @@ def proportions(clearance: Clearance, axle_diameter: float, crankpin: float) -> 
 _STEPS = {
     "lifting link": -1, "lifting arm": -1, "link's lifting link": -1, "link's arm": -1,
     "suspension link": 1, "radius rod's lifting link": 1, "radius rod's arm": 1,
-    "rocker, lower arm": 1, "radius bars": 1, "yoke": 2,
+    "rocker, lower arm": 1,
     # Joy's gear stands beside the connecting rod, the guide outside the rod it lets pass
     "correcting link": 1, "anchor link": 1, "lever": 2, "guide": 3, "valve rod": 2, "die": 2,
 }  # fmt: skip
 """How many places beside the gear's own plane a part runs, outwards; common practice."""
+
+_BAKER = {"radius bars": 1, "yoke": 2, "valve rod": -1}
+"""The same for Baker's gear: its bell crank is a sleeve with an arm at either end, so that the
+valve rod runs on the one side of the gear connecting rod, bars and yoke on the other."""
 
 _LEVERS = (
     "lifting", "arm", "lever", "union", "drop", "rocker", "suspension", "return", "anchor",
@@ -132,7 +136,8 @@ def planes_of(
 
     Eccentrics stand where the row along the axle puts them, rods in the planes of their
     sheaves, a link midway between its rods, lifting links and rocker beside the rods.
-    Outside gear runs in one plane outside the return crank, with lifting links inside it.
+    Outside gear runs in one plane outside the return crank, with lifting links inside it;
+    Baker's has the valve rod inside that plane, radius bars and yoke outside it.
 
     Parameters
     ----------
@@ -221,7 +226,8 @@ class _Places:
         if self.gear.kind == "Joy":
             rodded = self.connecting
             return rodded.middle, (rodded.outer - rodded.inner) / 2
-        return self._return_crank().outer + rod / 2, max(rod, link) / 2
+        most = rod if self.gear.kind == "Baker" else max(rod, link)  # it has no link
+        return self._return_crank().outer + rod / 2, most / 2
 
     def _return_crank(self) -> Plane:
         """Return where the return crank stands: against the outside of the big end."""
@@ -246,6 +252,11 @@ class _Places:
             thick = self._between_rods(name, thick)
             middle = self._middle(name, thick)
             place = Plane(name, middle - thick / 2, middle + thick / 2)
+        if name == "bell crank":
+            # from the plane of the gear connecting rod to that of the valve rod
+            beside = self._middle("valve rod", thick)
+            inner, outer = sorted((beside, place.middle))
+            place = Plane(name, inner - thick / 2, outer + thick / 2)
         return Body(name, width, place.inner, place.outer, usual)
 
     def _carried(self, name: str) -> Plane | None:
@@ -280,18 +291,24 @@ class _Places:
     def _sheave(self, name: str) -> Plane:
         return self.sheaves[1 if "backward" in name else 0]
 
+    def _step(self, name: str) -> int:
+        """Return how many places beside the gear's own plane a part runs, outwards."""
+        kind = self.gear.kind
+        if kind == "Baker":
+            step = _BAKER.get(name, 0)
+        elif name == "valve spindle":
+            step = 2 if kind == "Joy" else 0
+        elif kind != "Joy" and name in ("guide", "valve rod", "die"):
+            step = {"guide": 1}.get(name, 0)
+        else:
+            step = 1 if name == "rocker, upper arm" else _STEPS.get(name, 0)
+        # between the frames there is no room outwards
+        return -step if kind in ("Joy", "Baker") and not self.outside else step
+
     def _middle(self, name: str, thick: float) -> float:
         if name in self.over_cylinder:
             return self.connecting.middle  # the steam chest over an outside cylinder
-        step = _STEPS.get(name, 0)
-        if name == "valve spindle":
-            step = 2 if self.gear.kind == "Joy" else 0
-        elif self.gear.kind != "Joy" and name in ("guide", "valve rod", "die"):
-            step = {"guide": 1}.get(name, 0)
-        if name == "rocker, upper arm":
-            step = 1
-        if self.gear.kind == "Joy" and not self.outside:
-            step = -step
+        step = self._step(name)
         if step < 0 and self.inside:
             # no room towards the middle of the engine: then on the other side
             inner = self.middle - self.half - self.gap - thick
