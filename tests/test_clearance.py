@@ -23,12 +23,14 @@ from weighshaft.clearance import (
     planes_from,
     work,
 )
+from weighshaft.clearance.judgement import judge
 from weighshaft.clearance.search import ANGLES, Poses, least_between, pairs_of
 from weighshaft.clearance.segments import between_segments, nearest_points
 from weighshaft.findings import Finding
 from weighshaft.motion import Crank
 from weighshaft.motion.equivalent import Wanted, sizes_for_events
 from weighshaft.motion.gears import GEARS
+from weighshaft.pictures.clearance import gap_table
 from weighshaft.sizes import SizeError, sizes_of
 
 CLOSE = 1e-9
@@ -228,6 +230,30 @@ def test_a_foul_of_usual_widths_alone_is_to_be_looked_at_but_true_widths_stop() 
     finding = work(given_widths, **given_sizes).findings[0]
     assert finding.level == "stop"
     assert "eccentric rod and the radius rod foul" in finding.says
+
+
+@pytest.mark.parametrize(
+    ("gap", "slack", "fouls", "level"),
+    [(1.0, 0.0, 0, "check"), (-0.5, 0.9, 1, "check"), (-0.5, 0.4, 1, "stop")],
+)
+def test_what_is_too_near_besides_is_in_the_table_and_stops_only_when_sure(
+    gap: float, slack: float, fouls: int, level: str
+) -> None:
+    result = worked(Clearance(wanted=40.0), axles=(0.0, 118.0, -60.0))
+    first, last = result.gaps[:9], result.gaps[9]
+    gaps = (*(replace(one, gap=-9.0) for one in first), replace(last, gap=gap, slack=slack))
+    found = judge(
+        Clearance(), GEAR, gaps[1:], (), wanted=40.0, rail_wanted=2.0, rise=0.0, rail=None,
+        notches=(1.0,), checked=20,
+    )  # fmt: skip
+    (rest,) = (one for one in found if one.says.startswith("Pairs of parts too near"))
+    assert rest.says == (
+        f"Pairs of parts too near besides these: 1, of which {fouls} foul; see the table of least "
+        "gaps for all of them."
+    )
+    assert rest.level == level
+    rows = [row[0] for row in gap_table(replace(result, gaps=gaps)).rows]
+    assert rows == [f"{one.first}, {one.second}" for one in gaps]
 
 
 def test_parts_joined_by_a_pin_are_never_checked() -> None:

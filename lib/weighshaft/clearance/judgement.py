@@ -45,10 +45,12 @@ def judge(
     if len(short) > _MOST:
         left = short[_MOST:]
         fouls = sum(gap.gap < 0 for gap in left)
+        sure = any(_sure(gap) for gap in left)
         found.append(
             Finding(
-                "stop" if fouls else "check", CHAPTER, ("clearance.wanted",),
-                f"Pairs of parts too near besides these: {len(left)}, of which {fouls} foul.",
+                "stop" if sure else "check", CHAPTER, ("clearance.wanted",),
+                f"Pairs of parts too near besides these: {len(left)}, of which {fouls} foul; see "
+                "the table of least gaps for all of them.",
                 "Mend the worst first: many of these go with it.", _SOURCE,
             )
         )  # fmt: skip
@@ -93,11 +95,15 @@ def _when(gap: Gap, rise: float) -> str:
     )
 
 
+def _sure(gap: Gap) -> bool:
+    """Whether a foul is there even if widths of our own taking are less than usual."""
+    return gap.gap + gap.slack < 0
+
+
 def _of_gap(clearance: Clearance, gear: AnyGear, gap: Gap, wanted: float, rise: float) -> Finding:
     one, other = _name(gap.first), _name(gap.second)
     when = _when(gap, rise)
-    # a foul that widths of our own taking make is to be looked at; one of the builder's, a stop
-    level = "stop" if gap.gap + gap.slack < 0 else "check"
+    level = "stop" if _sure(gap) else "check"
     if gap.gap < 0:
         words = {
             "rail": f"reaches {-gap.gap:.2f} mm below the rail",
