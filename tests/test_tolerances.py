@@ -14,7 +14,7 @@ from weighshaft.sizes import SizeError, sizes_of
 from weighshaft.tolerances import Operation, Tolerances, TolerancesResult, Workshop
 from weighshaft.tolerances.decisions import KEPT, MIDDLE, WAYS
 from weighshaft.tolerances.dimensions import CRANK as CRANK_SIZES
-from weighshaft.tolerances.dimensions import USUAL, VALVE
+from weighshaft.tolerances.dimensions import USUAL, VALVE, dimensions_of
 from weighshaft.tolerances.results import Sensitivities
 from weighshaft.tolerances.trials import errors
 
@@ -231,6 +231,31 @@ def test_the_stroke_errs_by_twice_the_throw() -> None:
     made = {one.field: one for one in worked().dimensions}
     assert made["stroke"].limit == pytest.approx(2 * Workshop().bored)
     assert made["advance"].limit == Workshop().by_eye
+
+
+def test_an_oscillating_cylinder_has_no_laps_and_its_fixed_ports_are_drilled_in_a_jig() -> None:
+    name = "oscillating, outside"
+    gear = ALL[name]
+    made = {one.field: one for one in dimensions_of(Tolerances(), CRANK, valve_for(gear), gear)}
+    assert {"steam_lap", "exhaust_lap"}.isdisjoint(made)
+    assert made["valve_offset"].made == "drilled in a jig"
+    rough = replace(Workshop(), jig_drilled=0.2, feeler=0.9)
+    result = worked(name, Tolerances(workshop=rough))
+    ports = next(one for one in result.dimensions if one.field == "valve_offset")
+    assert ports.limit == 0.2
+    assert ports.label.startswith("Fixed ports")
+    # where there is a spindle it is set by feeler, and laps are laps
+    other = {one.field: one for one in worked().dimensions}
+    assert other["valve_offset"].made == "set by feeler"
+    assert {"steam_lap", "exhaust_lap"} <= set(other)
+
+
+@pytest.mark.parametrize("dead", ["Steam lap", "Connecting rod"])
+def test_an_operation_on_what_does_not_move_the_events_does_nothing_and_says_so(dead: str) -> None:
+    made = (Operation(dimension=dead, made="turned"),)
+    result = worked("oscillating, outside", Tolerances(made=made))
+    (said,) = (one for one in result.findings if one.fields == ("tolerances.made.0.dimension",))
+    assert said.says == f"No dimension here is called “{dead}”; the entry does nothing."
 
 
 def test_every_usual_way_belongs_to_a_dimension_and_suits_it() -> None:

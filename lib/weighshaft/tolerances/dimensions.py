@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 from ..motion import Crank, Gear, SlideValve
+from ..motion.events import valve_as_seen
 from ..sizes import Unit, sizes_of
 from .decisions import EVEN, WAYS, Operation, Tolerances
+from .derivatives import in_rows
 from .results import Dimension, Part
 
 _POP, _JIG, _BORED = "drilled to a centre-pop", "drilled in a jig", "bored from coordinates"
@@ -49,6 +52,7 @@ CRANK: dict[str, str] = {
 }
 _CALLED = {"valve_offset": "Valve on its spindle"}
 _PORTS = "Fixed ports, all set over along the face"
+_PROBE = 0.01
 
 
 def dimensions_of(
@@ -56,6 +60,8 @@ def dimensions_of(
 ) -> tuple[Dimension, ...]:
     """Return every dimension that has a number, in the order of the drawing.
 
+    Of the valve those count of which the ports see anything: where the gear's own holes take
+    the valve's place its laps are none.
     The crank pin is bored at the throw, so that the stroke errs by twice what that holds.
     """
     found = []
@@ -65,22 +71,32 @@ def dimensions_of(
             found.append(_made(tolerances, "gear", name, about.label, about.unit, value))
     labels = sizes_of(SlideValve)
     for name in VALVE:
-        label = _CALLED.get(name, labels[name].label)
-        if gear.kind == "oscillating" and name == "valve_offset":
-            label = _PORTS  # the cylinder is its own valve, and has no spindle
-        found.append(_made(tolerances, "valve", name, label, "mm", getattr(valve, name)))
+        if not _is_seen(gear, valve, name):
+            continue
+        label, usual = _CALLED.get(name, labels[name].label), None
+        if gear.kind == "oscillating":
+            label, usual = _PORTS, _JIG  # the cylinder is its own valve, and has no spindle
+        found.append(_made(tolerances, "valve", name, label, "mm", getattr(valve, name), usual))
     for name, label in CRANK.items():
         found.append(_made(tolerances, "crank", name, label, "mm", getattr(crank, name)))
     return tuple(found)
+
+
+def _is_seen(gear: Gear, valve: SlideValve, name: str) -> bool:
+    """Return whether a size of the valve has any part in what the ports see."""
+    one = in_rows(valve)
+    other = replace(one, **{name: getattr(valve, name) + _PROBE})
+    return valve_as_seen(gear, other, 1.0) != valve_as_seen(gear, one, 1.0)
 
 
 _OWNER = {"gear": "motion.gear", "valve": "motion.valve", "crank": "cylinders"}
 
 
 def _made(
-    tolerances: Tolerances, part: Part, name: str, label: str, unit: Unit, value: float
-) -> Dimension:
-    made = USUAL.get(name, _POP if unit == "mm" else _PROTRACTOR)
+    tolerances: Tolerances, part: Part, name: str, label: str, unit: Unit, value: float,
+    usual: str | None = None,
+) -> Dimension:  # fmt: skip
+    made = usual or USUAL.get(name, _POP if unit == "mm" else _PROTRACTOR)
     for one in tolerances.made:
         if names(one, name, label) and WAYS[one.made][1] == unit:
             made = one.made

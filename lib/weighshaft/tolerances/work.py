@@ -84,7 +84,7 @@ def work(
             found.append(of_beat(tolerances, where, half, apart, ranked, share, rest))
     found += [
         *of_slack(slack, ranked), *of_lost(tolerances, trials.lost),
-        *of_operations(tolerances, everything),
+        *of_operations(tolerances, dimensions),
     ]  # fmt: skip
     return TolerancesResult(
         scatter_running=_known(half_band(in_running)),
