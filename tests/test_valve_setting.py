@@ -26,7 +26,7 @@ from tests.valve_setting.engines import (
 from weighshaft.motion import Crank, SlideValve, ValveEvents, ValveSetting, events_over
 from weighshaft.motion.change_over import ChangeOver
 from weighshaft.motion.events import setting_constant
-from weighshaft.sizes import SizeError
+from weighshaft.sizes import SizeError, sizes_of
 from weighshaft.valve_setting import AirTest, Believed, Mends, Reading, ValveSettingResult, work
 from weighshaft.valve_setting.decisions import (
     ADMISSION,
@@ -40,11 +40,13 @@ from weighshaft.valve_setting.decisions import (
     LEAD,
     MIDDLE,
     WIDEST,
+    Instruments,
 )
 from weighshaft.valve_setting.fit import fit
 from weighshaft.valve_setting.mend import Mending, in_turns, move_valve
 from weighshaft.valve_setting.readings import crank_at
 
+SHARP = Instruments(angle=0.02, length=0.005, feeler=0.002, widest=0.004, dead_centre=0.02)
 NAMES = ("admission", "cutoff", "release", "compression")
 EACH = pytest.mark.parametrize("name", ENGINES)
 
@@ -207,6 +209,64 @@ def test_every_gear_tells_where_its_valve_stands(name: str) -> None:
     assert result.move_valve == pytest.approx(-0.2, abs=0.04)
 
 
+LEANT = ("guide_angle_forward", "guide_angle_backward")
+
+
+@pytest.mark.parametrize("name", RADIAL)
+@pytest.mark.parametrize("by", [2.0, -1.5])
+def test_a_guide_that_leans_is_turned_on_its_shaft(name: str, by: float) -> None:
+    gear = RADIAL[name]
+    valve = SlideValve(1.8, 0.0, 3.0, admission=gear.admission)
+    built = replace(gear, **{field: getattr(gear, field) + by for field in LEANT})
+    result = read_off(gear, built, valve, mends=Mends(reach_arm=30.0))
+    assert found_of(result, "guide's tilt").value == pytest.approx(by, abs=0.05)
+    assert result.shown is not None
+    (one,) = result.shown.mendings
+    assert one.amount == pytest.approx(-by, abs=0.05)
+    far = f"{30 * np.sin(np.radians(abs(one.amount))):.2f} mm"
+    ahead = (f"its upper end ahead. Lengthen the reach rod by {far} where the guide's arm stands "
+             "up, shorten it where the arm hangs.")  # fmt: skip
+    back = (f"its upper end back. Shorten the reach rod by {far} where the guide's arm stands "
+            "up, lengthen it where the arm hangs.")  # fmt: skip
+    assert one.says == (f"Turn the guide {abs(by):.1f}° on its shaft, {ahead if by > 0 else back}")
+    _as_designed(result)
+    unknown = read_off(gear, built, valve)
+    assert "the reach rod where the guide's arm stands up" in mends_of(unknown)[0]
+
+
+@pytest.mark.parametrize("name", ["Joy", "Joy, straight", "Joy, inside"])
+@pytest.mark.parametrize("by", [0.25, -0.2])
+def test_a_guide_that_stands_high_or_low_is_moved_by_its_bracket(name: str, by: float) -> None:
+    gear = RADIAL[name]
+    valve = SlideValve(1.8, 0.0, 3.0, admission=gear.admission)
+    result = read_off(gear, replace(gear, guide_y=gear.guide_y + by), valve)
+    assert mends_of(result) == [
+        f"Set the bracket of the guide's shaft {'down' if by > 0 else 'up'} by {abs(by):.2f} mm, "
+        "by packing or slotted holes."
+    ]
+    _as_designed(result)
+    assert "No setting mends that" not in says_of(result)
+
+
+def _as_designed(result: ValveSettingResult) -> None:
+    """Check that the events foretold after mending are the drawing's, and were not before."""
+    assert result.shown is not None
+    designed, found, mended = result.shown.events.percent[:, 0]
+    assert mended == pytest.approx(designed, abs=0.05, nan_ok=True)
+    assert np.nanmax(np.abs(found - designed)) > 0.3
+    assert result.departure_found is not None
+    assert result.departure_mended == pytest.approx(0.0, abs=0.02 * result.departure_found)
+
+
+def test_a_guide_that_is_fixed_is_left_alone_and_said_to_want_new_metal() -> None:
+    gear = RADIAL["Joy"]
+    built = replace(gear, guide_y=gear.guide_y - 0.25)
+    result = read_off(gear, built, SlideValve(1.8, 0.0, 3.0), mends=Mends(guide="fixed"))
+    assert not any("guide" in says for says in mends_of(result))
+    assert "Guide's pivot is 0.25 mm low" in says_of(result)
+    assert "No setting mends that" in says_of(result)
+
+
 # --- shop terms --------------------------------------------------------------------------------
 
 
@@ -248,6 +308,47 @@ def test_half_turns_only_move_by_half_a_pitch_and_say_what_is_left() -> None:
     whole = moving(0.6, held="whole turns only")
     assert whole is not None
     assert whole.amount == pytest.approx(25.4 / 40)
+
+
+@pytest.mark.parametrize("way", [1, -1])
+@pytest.mark.parametrize(
+    ("mends", "least", "of"),
+    [
+        ({}, 25.4 / 40 / 12, "a twelfth of a turn of its nut, 0.053 mm"),
+        ({"pitch": 1.0}, 1 / 12, "a twelfth of a turn of its nut, 0.083 mm"),
+        ({"held": "clamped"}, 0.015, "half of what an opening can be read to, 0.015 mm"),
+    ],
+)
+def test_a_valve_is_left_where_moving_it_would_gain_too_little(
+    way: int, mends: dict[str, Any], least: float, of: str
+) -> None:
+    valve = SlideValve(2.2, 0.0, 3.0)
+    # read far better than is usual, so that it is the trouble and not the doubt that counts
+    how = {"instruments": replace(SHARP, feeler=0.03), "mends": Mends(**mends)}
+    little = read_off(SLIP, SLIP, valve, moved=way * 0.8 * least, **how)
+    assert mends_of(little) == []
+    assert little.move_valve is None
+    assert little.departure_mended == little.departure_found
+    assert little.shown is not None
+    assert little.shown.spared == pytest.approx(-way * 0.8 * least, rel=0.05)
+    (said,) = (one for one in little.findings if one.says.endswith("leave it."))
+    assert said.level == "fine"
+    assert f"{'back' if way > 0 else 'ahead'}, which is less than {of}: leave it." in said.says
+    assert "no step of its spindle" not in says_of(little)
+    much = read_off(SLIP, SLIP, valve, moved=way * 1.3 * least, **how)
+    assert much.move_valve == pytest.approx(-way * 1.3 * least, rel=0.05)
+    assert len(mends_of(much)) == 1
+    assert "leave it" not in says_of(much)
+
+
+def test_the_figure_of_the_valve_says_which_way_as_the_sentence_does() -> None:
+    label = sizes_of(ValveSettingResult)["move_valve"].label
+    assert label == "Valve to be moved, ahead positive"
+    for moved, way in ((0.21, "back"), (-0.21, "ahead")):
+        result = read_off(SLIP, SLIP, SlideValve(2.2, 0.0, 3.0), moved=moved)
+        assert result.move_valve is not None
+        assert (result.move_valve > 0) == (way == "ahead")
+        assert mends_of(result)[0].startswith(f"Move the valve 0.21 mm {way}:")
 
 
 @given(st.floats(0.02, 5.0))

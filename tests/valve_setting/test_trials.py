@@ -12,6 +12,7 @@ import pytest
 
 from tests.valve_setting.engines import (
     ENGINES,
+    INSTRUMENTS,
     air_test,
     bench_of,
     drawn,
@@ -21,9 +22,10 @@ from tests.valve_setting.engines import (
     values_of,
 )
 from weighshaft.motion.many_events import many_events
-from weighshaft.valve_setting import work
+from weighshaft.valve_setting import Mends, work
 from weighshaft.valve_setting.decisions import EVENTS, FORWARD, LEAD
 from weighshaft.valve_setting.fit import fit
+from weighshaft.valve_setting.mend import least_move
 
 TRIALS = 500
 STATED = 0.95
@@ -122,7 +124,9 @@ def test_mending_brings_the_true_engine_nearer_to_the_design(name: str) -> None:
         off = np.broadcast_to(xi, (len(faults), 2, 24)) - right + faults[:, :1, None]
         return np.sqrt(np.mean(off**2, axis=(1, 2)))
 
-    assert (away(left) < 0.35 * away(hidden)).all()
+    # a valve nearer than what is worth a turn of the nut is left where it is
+    least = least_move(Mends(), INSTRUMENTS)
+    assert (away(left) < np.maximum(0.35 * away(hidden), least)).all()
     gear, valve = bench.spread(left)
     mended = many_events(
         bench.crank, valve, gear, rows, constant=np.full((count, 1), bench.setting)

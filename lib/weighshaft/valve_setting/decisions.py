@@ -147,6 +147,14 @@ class Mends:
         "Length of the eccentric rods", "choice", choices=("can be altered", "fixed"),
         default="can be altered",
     )  # fmt: skip
+    guide: str = size(
+        "Guide of Joy's or Hackworth's gear", "choice", choices=("can be moved", "fixed"),
+        default="can be moved", help="turned by its reach rod, its bracket up or down",
+    )  # fmt: skip
+    reach_arm: float | None = size(
+        "Guide's arm, shaft to reach rod", low=1, high=1000, default=None,
+        help="for a guide that tilts; left empty: not known, and the turn is told in degrees",
+    )  # fmt: skip
 
     def __post_init__(self) -> None:
         check_sizes(self)

@@ -10,7 +10,9 @@ from ..motion.kernel import Gear
 from ..motion.valves import SlideValve
 from .decisions import Believed, Instruments
 
-Sort = Literal["valve", "angle", "throw", "rod", "lever", "lap", "exhaust lap", "disc"]
+Sort = Literal[
+    "valve", "angle", "throw", "rod", "lever", "tilt", "height", "lap", "exhaust lap", "disc"
+]
 
 
 @dataclass(frozen=True)
@@ -131,7 +133,7 @@ def _of_gear(gear: Any, out: Out) -> list[Fault]:
                   (("lever_upper", way), ("lever_lower", -way))),
         ]  # fmt: skip
     tilt = Fault(
-        "guide's tilt", "lever", "deg", out.angle, "leaning back", "leaning ahead",
+        "guide's tilt", "tilt", "deg", out.angle, "leaning back", "leaning ahead",
         (("guide_angle_forward", 1.0), ("guide_angle_backward", 1.0)),
     )  # fmt: skip
     if kind == "Hackworth":
@@ -143,7 +145,7 @@ def _of_gear(gear: Any, out: Out) -> list[Fault]:
         ]
     if kind == "Joy":
         return [
-            Fault("guide's pivot", "lever", "mm", out.rod, "high", "low", (("guide_y", 1.0),)),
+            Fault("guide's pivot", "height", "mm", out.rod, "high", "low", (("guide_y", 1.0),)),
             Fault("lever above its die", "lever", "mm", out.throw, "long", "short",
                   (("lever_upper", 1.0),)),
             tilt,

@@ -9,7 +9,7 @@ import numpy as np
 from ..findings import Finding
 from ..motion.many_events import ManyEvents
 from .advise import said, where
-from .decisions import BY_ANGLE, EVENTS, LEAD, AirTest, Reading
+from .decisions import BY_ANGLE, EVENTS, LEAD, AirTest, Mends, Reading
 from .faults import Fault, amount
 from .fit import Fit
 from .readings import Points
@@ -171,8 +171,15 @@ def of_readings(
         )  # fmt: skip
 
 
-def of_faults(done: SideSet, faults: Sequence[Fault]) -> Iterator[Finding]:
-    """Say what to move, what only new metal mends, and what the readings do not tell."""
+def of_faults(
+    done: SideSet, faults: Sequence[Fault], mends: Mends, least: float
+) -> Iterator[Finding]:
+    """Say what to move, what only new metal mends, and what the readings do not tell.
+
+    Parameters
+    ----------
+    least : by less than which the valve is not moved, mm.
+    """
     if not done.readings:
         return
     moved = {one.fault for one in done.mendings}
@@ -186,18 +193,31 @@ def of_faults(done: SideSet, faults: Sequence[Fault]) -> Iterator[Finding]:
             one.says,
         )  # fmt: skip
     valve = next((one for one in done.faults if one.sort == "valve"), None)
-    if valve is not None and valve.is_out and 0 not in moved:
+    if done.spared is not None:
+        what = (
+            "half of what an opening can be read to" if mends.held == "clamped"
+            else "a twelfth of a turn of its nut"
+        )  # fmt: skip
+        yield Finding(
+            "fine", CHAPTER, path,
+            f"{_side(done)} The valve would have to go {abs(done.spared):.3f} mm "
+            f"{'ahead' if done.spared > 0 else 'back'}, which is less than {what}, "
+            f"{least:.3f} mm: leave it.",
+        )  # fmt: skip
+    elif valve is not None and valve.is_out and 0 not in moved:
         yield Finding(
             "check", CHAPTER, ("valve_setting.mends.held",),
             f"{_side(done)} The valve stands {valve.says}, and no step of its spindle comes much "
             "nearer.",
             "A shim behind the nut or a finer thread would.",
         )  # fmt: skip
+    stays = {"throw", "lever", "lap", "exhaust lap"}
+    stays |= {"tilt", "height"} if mends.guide == "fixed" else set()
     index = {fault.name: i for i, fault in enumerate(faults)}
     for found in done.faults:
         if not found.is_out or found.sort == "together" or index[found.name] in moved:
             continue
-        if found.sort in ("throw", "lever", "lap", "exhaust lap"):
+        if found.sort in stays:
             yield Finding(
                 "check", CHAPTER, path,
                 f"{_side(done)} {found.name[0].upper()}{found.name[1:]} is {found.says}, known to "

@@ -12,7 +12,7 @@ from ..measures import INCH
 from ..motion.frame import Array
 from ..sizes import figure
 from ..working import relation
-from .decisions import Mends
+from .decisions import Instruments, Mends
 from .faults import Fault, amount
 from .fit import COVER
 
@@ -54,34 +54,58 @@ def pitch_of(mends: Mends) -> float:
     return mends.pitch if mends.pitch is not None else INCH / mends.threads_per_inch
 
 
+def least_move(mends: Mends, instruments: Instruments) -> float:
+    """Return below what it is not worth moving the valve, mm.
+
+    A twelfth of a turn of the nut, or where the valve has no nut half of what an opening can
+    be read to (common practice).
+    """
+    return instruments.feeler / 2 if mends.held == "clamped" else pitch_of(mends) / 12
+
+
+@dataclass(frozen=True)
+class Mended:
+    """What is to be moved, and how far the valve would be but for being too little, mm."""
+
+    made: tuple[Mending, ...]
+    spared: float | None = None
+
+
 def mendings(
-    faults: Sequence[Fault], curves: Array, found: Array, covariance: Array, mends: Mends
-) -> tuple[Mending, ...]:
+    faults: Sequence[Fault], curves: Array, found: Array, covariance: Array, mends: Mends,
+    least: float,
+) -> Mended:  # fmt: skip
     """Return what is worth moving: all that is larger than the doubt about it.
 
-    The valve, the eccentrics and one rod are moved so that over full forward, mid and full
-    backward gear the valve departs least, in the sense of squares, from where the design
-    has it.  Of two rods the one is chosen that leaves least to be done.
+    The valve, the eccentrics, a radial gear's guide and one rod are moved so that over full
+    forward, mid and full backward gear the valve departs least, in the sense of squares, from
+    where the design has it.  Of two rods the one is chosen that leaves least to be done.
 
     Parameters
     ----------
     curves : (rows, angles, n) change of the valve's place by each fault.
     found, covariance : (n,), (n, n) of the faults.
+    least : by less than which the valve is left alone, mm.
     """
     turned = [i for i, one in enumerate(faults) if one.sort == "angle"]
     rods = [i for i, one in enumerate(faults) if one.sort == "rod"]
+    guide = [i for i, one in enumerate(faults) if one.sort in ("tilt", "height")]
     first = [0] + (turned if mends.eccentrics == "can be turned" else [])
+    first += guide if mends.guide == "can be moved" else []
     ways = [[*first, rod] for rod in reversed(rods)] if mends.rods == "can be altered" else []
-    tried = [_worth(faults, curves, found, covariance, way, mends) for way in ways or [first]]
-    return min(tried, key=len)
+    tried = [
+        _worth(faults, curves, found, covariance, way, mends, least) for way in ways or [first]
+    ]
+    return min(tried, key=lambda one: len(one.made))
 
 
 def _worth(
     faults: Sequence[Fault], curves: Array, found: Array, covariance: Array,
-    movable: list[int], mends: Mends,
-) -> tuple[Mending, ...]:  # fmt: skip
+    movable: list[int], mends: Mends, least: float,
+) -> Mended:  # fmt: skip
     flat = curves.reshape(-1, curves.shape[-1])
     active = list(movable)
+    spared: float | None = None
     while active:
         # by how much each is moved for each fault
         gain = -np.linalg.lstsq(flat[:, active], flat, rcond=None)[0]
@@ -91,11 +115,15 @@ def _worth(
         known = doubt <= np.array([faults[i].possible for i in active])
         share = np.where(known, share, 0.0)
         if share.min() > 1:
+            if active[0] == 0 and abs(by[0]) < least:
+                spared = float(by[0])
+                del active[0]  # the others make up for it as far as they can
+                continue
             made = (_said(faults, i, float(b), float(d), mends)
                     for i, b, d in zip(active, by, doubt, strict=True))  # fmt: skip
-            return tuple(one for one in made if one is not None)
+            return Mended(tuple(one for one in made if one is not None), spared)
         del active[int(share.argmin())]
-    return ()
+    return Mended((), spared)
 
 
 def _said(
@@ -111,6 +139,12 @@ def _said(
     if fault.sort == "rod":
         verb = "Lengthen" if by > 0 else "Shorten"
         return replace(made, says=f"{verb} the {fault.name} by {much}, by packing or a new length.")
+    if fault.sort == "tilt":
+        return replace(made, says=_tilted(by, mends))
+    if fault.sort == "height":
+        way = "up" if by > 0 else "down"
+        says = f"Set the bracket of the guide's shaft {way} by {much}, by packing or slotted holes."
+        return replace(made, says=says)
     if "stop" in fault.name:
         when = "earlier" if by > 0 else "later"
         says = f"Move the {fault.name} so that it drives the eccentric {much} {when}."
@@ -123,6 +157,19 @@ def _said(
         sense = "on" if by > 0 else "back"
         says = f"Set the {part} {much} {sense} in the sense of forward running."
     return replace(made, says=says)
+
+
+def _tilted(by: float, mends: Mends) -> str:
+    """Return how a guide is turned on its shaft; the reach rod comes from behind."""
+    way, up, hangs = ("back", "Shorten", "lengthen") if by > 0 else ("ahead", "Lengthen", "shorten")
+    far = ""
+    if mends.reach_arm is not None:
+        # with the arm square to the reach rod
+        far = f" by {amount(mends.reach_arm * math.sin(math.radians(abs(by))), 'mm')}"
+    return (
+        f"Turn the guide {amount(abs(by), 'deg')} on its shaft, its upper end {way}. {up} the "
+        f"reach rod{far} where the guide's arm stands up, {hangs} it where the arm hangs."
+    )
 
 
 def move_valve(made: Mending, mends: Mends) -> Mending | None:

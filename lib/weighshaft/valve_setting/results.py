@@ -85,6 +85,7 @@ class SideSet:
     theta: Array
     curves: Array
     scatter: float = figure("Readings scatter, of what their doubt lets expect", "ratio")
+    spared: float | None = figure("Movement of the valve that is too little to be made")
     departure_found: float = figure("Valve departs from its place, as found")
     departure_mended: float = figure("Valve departs from its place, after mending")
 
@@ -101,7 +102,7 @@ class ValveSettingResult:
 
     readings_used: int = figure("Readings that go together", "count", main=True)
     determined: int = figure("Sizes and settings that they determine", "count", main=True)
-    move_valve: float | None = figure("Move the valve ahead by", main=True)
+    move_valve: float | None = figure("Valve to be moved, ahead positive", main=True)
     departure_found: float | None = figure("Valve departs from its place, as found", main=True)
     departure_mended: float | None = figure("Valve departs, after mending", main=True)
     uneven_found: float | None = figure("Cut-offs differ, full forward, as found", "%")

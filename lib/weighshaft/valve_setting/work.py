@@ -29,7 +29,7 @@ from .judgement import (
     would_lock,
     wrong_way,
 )
-from .mend import after, departure, mendings, pitch_of, turns_of
+from .mend import Mended, after, departure, least_move, mendings, pitch_of, turns_of
 from .model import Bench
 from .readings import Points, edge_of, placed
 from .results import FOUND, MENDED, FaultFound, SideSet, Taken, ValveSettingResult
@@ -161,10 +161,11 @@ def _on_side(
     covariance = np.diag(bench.possible**2) if fitted is None else fitted.covariance[0]
     asked = _asked(bench.faults, by_fault, usual)
     known = _known(bench.faults, asked, found, covariance)
-    made = () if fitted is None else mendings(
-        bench.faults, by_fault, found, covariance, test.mends
+    least = least_move(test.mends, test.instruments)
+    mended = Mended(()) if fitted is None else mendings(
+        bench.faults, by_fault, found, covariance, test.mends, least
     )  # fmt: skip
-    left = after(found, made)
+    left = after(found, mended.made)
     three = np.stack([np.zeros(n), found, left])
     events = _events(bench, three, stand.rows)
     kept = () if fitted is None else np.array(points.numbers)[fitted.used[0]]
@@ -177,7 +178,8 @@ def _on_side(
         side=side,
         readings=_taken(bench, points, fitted, numbered),
         faults=known,
-        mendings=made,
+        mendings=mended.made,
+        spared=mended.spared,
         advice=advice,
         rows=stand.rows,
         events=events,
@@ -190,7 +192,7 @@ def _on_side(
     findings = [
         *([would_lock(side)] if locks else []),
         *of_readings(done, numbered, {**refused, **impossible}, fitted, points),
-        *of_faults(done, bench.faults),
+        *of_faults(done, bench.faults, test.mends, least),
         *of_advice(done),
     ]
     return done, findings
