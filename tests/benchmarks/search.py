@@ -1,6 +1,6 @@
 """How many candidate gears a search judges in a second, alone and on two processes.
 
-    python -m tests.benchmarks.search [candidates]
+    python -m tests.benchmarks.search [candidates [sample ...]]
 
 Each candidate is posed at 72 crank angles in 6 notches, and in the notch in which its valve
 is set; its events, the penalties and the score are part of it.  "Near" candidates are all
@@ -63,8 +63,8 @@ def together(problem: Problem, x: np.ndarray, pool: Executor) -> float:
     return len(x) / (time.perf_counter() - started)
 
 
-def main(count: int = COUNT) -> None:
-    """Print the figures for every sample."""
+def main(count: int = COUNT, *names: str) -> None:
+    """Print the figures for every sample with pivots to search, or for those named."""
     print(f"{count} candidates, 72 angles, 6 notches; goal {GOAL:.0f} a second on two cores")
     print(f"{'':10}{'sizes':>6}{'ms each':>9}{'ms each':>9}{'poses/s':>9}{'a second':>10}"
           f"{'of goal':>9}{'a second':>10}{'of goal':>9}{'search':>9}{'of goal':>9}")  # fmt: skip
@@ -75,6 +75,9 @@ def main(count: int = COUNT) -> None:
         for path in SAMPLES:
             design = read(path)
             problem = posed(Pivots(), **given(design))
+            name = path.name.partition(".")[0]
+            if not problem.rooms or (names and name not in names):
+                continue
             near, wide = (places(problem, count, near=one) for one in (True, False))
             list(pool.map(evaluate, [problem] * 8, [near[:BLOCK]] * 8))
             cost, costs = alone(problem, near[:4000]), alone(problem, wide[:4000])
@@ -83,11 +86,11 @@ def main(count: int = COUNT) -> None:
             started = time.perf_counter()
             found = search(replace(Pivots(), candidates=count), executor=pool, **given(design))
             searched = found.tried / (time.perf_counter() - started)
-            print(f"{path.name.partition('.')[0]:10}{len(problem.rooms):>6}{1e3 * cost:>9.3f}"
+            print(f"{name:10}{len(problem.rooms):>6}{1e3 * cost:>9.3f}"
                   f"{1e3 * costs:>9.3f}{poses / 1e6:>8.1f}M{on_near:>10.0f}{on_near / GOAL:>9.1f}"
                   f"{on_wide:>10.0f}{on_wide / GOAL:>9.1f}{searched:>9.0f}{searched / GOAL:>9.1f}",
                   flush=True)  # fmt: skip
 
 
 if __name__ == "__main__":
-    main(*map(int, sys.argv[1:]))
+    main(int(sys.argv[1]) if sys.argv[1:] else COUNT, *sys.argv[2:])
