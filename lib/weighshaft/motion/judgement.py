@@ -12,7 +12,7 @@ from .equivalent import EquivalentEccentric, ValveSizes
 from .events import EndEvents, ValveEvents
 from .frame import Crank
 from .gears import LAPLESS
-from .link_judgement import die_findings, swing_findings
+from .link_judgement import die_findings, said, swing_findings
 from .oscillating import Oscillating
 
 if TYPE_CHECKING:
@@ -29,7 +29,7 @@ def judge(motion: ValveMotion, result: MotionResult) -> tuple[Finding, ...]:
     found += _leads(motion, result)
     if motion.valve_type == "slide" and motion.valve.admission == "inside":
         found.append(
-            _finding(
+            said(
                 "check", ("motion.valve_type", "motion.valve.admission"),
                 "A slide valve that admits inside is lifted off its face by the steam under it.",
                 "A piston valve, or outside admission.",
@@ -40,7 +40,7 @@ def judge(motion: ValveMotion, result: MotionResult) -> tuple[Finding, ...]:
     if sharp < 0.64:
         angle = math.degrees(math.asin(max(0.0, min(1.0, sharp))))
         found.append(
-            _finding(
+            said(
                 "check",
                 ("motion.gear",),
                 f"The worst angle of transmission is {angle:.0f}°; below 40° parts bind and wear.",
@@ -51,16 +51,6 @@ def judge(motion: ValveMotion, result: MotionResult) -> tuple[Finding, ...]:
     return tuple(found)
 
 
-def _finding(
-    level: str,
-    fields: tuple[str, ...],
-    says: str,
-    mend: str = "",
-    change: tuple[str, float | str] | None = None,
-) -> Finding:
-    return Finding(level, "motion", fields, says, mend, change=change)  # type: ignore[arg-type]
-
-
 def _without_lap(motion: ValveMotion, result: MotionResult) -> list[Finding]:
     """A change-over valve serves both directions only with a valve that has no lap."""
     found = []
@@ -69,7 +59,7 @@ def _without_lap(motion: ValveMotion, result: MotionResult) -> list[Finding]:
         if abs(lap) > 0.02 * motion.valve.port_width:
             path = f"motion.valve.{name}"
             found.append(
-                _finding(
+                said(
                     "check", (path,),
                     f"The valve has {lap:.2f} mm of {name.replace('_', ' ')}; where steam and "
                     "exhaust change places it can have none, or the directions differ.",
@@ -78,7 +68,7 @@ def _without_lap(motion: ValveMotion, result: MotionResult) -> list[Finding]:
             )  # fmt: skip
     if motion.valve_type == "slide":
         found.append(
-            _finding(
+            said(
                 "check", ("motion.valve_type",),
                 "In backward gear the steam is beneath a slide valve and lifts it off its face.",
                 "A spring on its back that holds it against the pressure, or a piston valve.",
@@ -87,7 +77,7 @@ def _without_lap(motion: ValveMotion, result: MotionResult) -> list[Finding]:
     cost = result.no_lap
     if cost is not None:
         found.append(
-            _finding(
+            said(
                 "fine", ("motion.gear",),
                 f"Steam follows the piston for {cost.cutoff:.0f} % of the stroke: for the same "
                 f"work the engine takes {cost.more_steam:.0f} % more of it than with lap and a "
@@ -102,7 +92,7 @@ def _full_gear(motion: ValveMotion, result: MotionResult) -> list[Finding]:
     cutoff, lead = result.cutoff_full, result.lead_full
     if cutoff is None:
         return [
-            _finding(
+            said(
                 "stop", lap,
                 "In full forward gear a steam port does not open and shut as it should: front "
                 f"opens {full.front.port_opening:.2f} mm, back {full.back.port_opening:.2f} mm.",
@@ -111,7 +101,7 @@ def _full_gear(motion: ValveMotion, result: MotionResult) -> list[Finding]:
         ]  # fmt: skip
     if lead < -width or (result.release_full is not None and result.release_full < 50):
         return [
-            _finding(
+            said(
                 "stop", ("motion.gear",),
                 f"In full forward gear the ports are shut by {-lead:.2f} mm at dead centre and cut "
                 f"off at {cutoff:.1f} %: the valve is driven as for the other direction.",
@@ -122,7 +112,7 @@ def _full_gear(motion: ValveMotion, result: MotionResult) -> list[Finding]:
     found = []
     if cutoff < 70:
         found.append(
-            _finding(
+            said(
                 "check",
                 lap,
                 f"Cut-off in full forward gear is {cutoff:.1f} %; the "
@@ -132,7 +122,7 @@ def _full_gear(motion: ValveMotion, result: MotionResult) -> list[Finding]:
         )
     elif cutoff > 88:
         found.append(
-            _finding(
+            said(
                 "check",
                 lap,
                 f"Cut-off in full forward gear is {cutoff:.1f} %, which wastes steam.",
@@ -140,11 +130,11 @@ def _full_gear(motion: ValveMotion, result: MotionResult) -> list[Finding]:
             )
         )
     else:
-        found.append(_finding("fine", lap, f"Cut-off in full forward gear is {cutoff:.1f} %."))
+        found.append(said("fine", lap, f"Cut-off in full forward gear is {cutoff:.1f} %."))
     exhaust = ("motion.valve.exhaust_lap",)
     if result.release_full is None or result.compression_full is None:
         found.append(
-            _finding(
+            said(
                 "check",
                 exhaust,
                 "In full forward gear a port is never shut to exhaust.",
@@ -153,7 +143,7 @@ def _full_gear(motion: ValveMotion, result: MotionResult) -> list[Finding]:
         )
     elif result.release_full < 88:
         found.append(
-            _finding(
+            said(
                 "check",
                 exhaust,
                 f"Release in full forward gear is at {result.release_full:.1f} %; "
@@ -168,7 +158,7 @@ def _lead_full(motion: ValveMotion, lead: float) -> list[Finding]:
     width, gear = motion.valve.port_width, ("motion.gear",)
     if lead < -0.02 * width:
         return [
-            _finding(
+            said(
                 "check",
                 gear,
                 f"In full forward gear the ports are still covered by "
@@ -178,7 +168,7 @@ def _lead_full(motion: ValveMotion, lead: float) -> list[Finding]:
         ]
     if lead > 0.25 * width:
         return [
-            _finding(
+            said(
                 "check",
                 gear,
                 f"The lead in full forward gear is {lead:.2f} mm, more than "
@@ -213,10 +203,10 @@ def _evenness(motion: ValveMotion, result: MotionResult) -> list[Finding]:
             f"{differs:.1f} % apart"
         )
         if differs <= EVEN:
-            found.append(_finding("fine", ("motion.gear",), f"{says}."))
+            found.append(said("fine", ("motion.gear",), f"{says}."))
         elif not motion.gear.notched:
             found.append(
-                _finding(
+                said(
                     "check",
                     ("motion.setting.rule",),
                     f"{says}: with equal leads a single eccentric cannot do better, "
@@ -227,7 +217,7 @@ def _evenness(motion: ValveMotion, result: MotionResult) -> list[Finding]:
             )
         else:
             found.append(
-                _finding(
+                said(
                     "check",
                     ("motion.gear",),
                     f"{says}.",
@@ -249,7 +239,7 @@ def _leads(motion: ValveMotion, result: MotionResult) -> list[Finding]:
     if abs(front - back) <= 0.15 * motion.valve.port_width:
         return []
     return [
-        _finding(
+        said(
             "check",
             ("motion.gear", "motion.setting.reverser"),
             f"In the notch looked at the leads are {front:.2f} mm at the front and "
@@ -268,7 +258,7 @@ def _openings(motion: ValveMotion, result: MotionResult) -> list[Finding]:
         return found  # said of full gear already
     if full < 0.6 * width:
         found.append(
-            _finding(
+            said(
                 "check",
                 fields,
                 f"In full gear the ports open {full:.2f} of {width:.2f} mm.",
@@ -277,7 +267,7 @@ def _openings(motion: ValveMotion, result: MotionResult) -> list[Finding]:
         )
     else:
         found.append(
-            _finding(
+            said(
                 "fine",
                 fields,
                 f"Ports open {full:.2f} of {width:.2f} mm in full gear, "
@@ -290,7 +280,7 @@ def _openings(motion: ValveMotion, result: MotionResult) -> list[Finding]:
         ]
         if twice:
             found.append(
-                _finding(
+                said(
                     "check",
                     ("motion.gear",),
                     f"At {events.reverser:+.2f} of the reverser the "
@@ -329,7 +319,7 @@ def _own(
 
 def locked(message: str) -> Finding:
     """Return the finding for a gear that locks, in the words of `MotionLocks`."""
-    return _finding(
+    return said(
         "stop",
         ("motion.gear",),
         message,

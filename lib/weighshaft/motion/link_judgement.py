@@ -17,13 +17,14 @@ if TYPE_CHECKING:
     from .chapter import MotionResult
 
 
-def _said(
+def said(
     level: str,
     fields: tuple[str, ...],
     says: str,
     mend: str = "",
     change: tuple[str, float | str] | None = None,
 ) -> Finding:
+    """Return a finding of the motion; see `Finding`."""
     return Finding(level, "motion", fields, says, mend, change=change)  # type: ignore[arg-type]
 
 
@@ -36,7 +37,7 @@ def die_findings(motion: ValveMotion, result: MotionResult) -> list[Finding]:
     needed = 2 * result.die_reach
     if gear.slot_length is None:
         found.append(
-            _said(
+            said(
                 "check",
                 (path,),
                 f"The slot's length is not decided; the die travels {needed:.2f} mm "
@@ -47,7 +48,7 @@ def die_findings(motion: ValveMotion, result: MotionResult) -> list[Finding]:
     elif gear.slot_length < needed:
         out = (needed - gear.slot_length) / 2
         found.append(
-            _said(
+            said(
                 "stop",
                 (path, "motion.gear"),
                 f"The die leaves the slot by {out:.2f} mm.",
@@ -57,7 +58,7 @@ def die_findings(motion: ValveMotion, result: MotionResult) -> list[Finding]:
         )
     else:
         spare = (gear.slot_length - needed) / 2
-        found.append(_said("fine", (path,), f"The die stays {spare:.2f} mm inside its slot."))
+        found.append(said("fine", (path,), f"The die stays {spare:.2f} mm inside its slot."))
     if isinstance(gear, Stephenson | Gooch | Allan):
         found += _room_for_pins(gear, needed)
         found += _slip(gear, result.die_slip, result.running.travel)
@@ -69,7 +70,7 @@ def _slip(gear: Stephenson | Gooch | Allan, slip: float, travel: float) -> list[
     if slip <= 0.1 * travel or isinstance(gear, Gooch):
         return []
     return [
-        _said(
+        said(
             "check",
             ("motion.gear.suspension_ahead",),
             f"The die slips {slip:.2f} mm in its slot in the notch "
@@ -87,7 +88,7 @@ def _room_for_pins(gear: Stephenson | Gooch | Allan, needed: float) -> list[Find
     if room > 0.15 * gear.pin_spacing:
         return []
     return [
-        _said(
+        said(
             "check",
             ("motion.gear.pin_spacing", "motion.gear.arm_angle_forward"),
             f"The rod pins stand {gear.pin_spacing:.2f} mm apart in line with the slot, of "
@@ -108,7 +109,7 @@ def swing_findings(result: MotionResult) -> list[Finding]:
     fields = ("motion.gear.return_crank_throw", "motion.gear.tail_above")
     if swing > 50:
         found.append(
-            _said(
+            said(
                 "check",
                 fields,
                 f"The link swings {swing:.0f}°; over 50° the die binds.",
@@ -116,5 +117,5 @@ def swing_findings(result: MotionResult) -> list[Finding]:
             )
         )
     else:
-        found.append(_said("fine", fields, f"The link swings {swing:.0f}°."))
+        found.append(said("fine", fields, f"The link swings {swing:.0f}°."))
     return found

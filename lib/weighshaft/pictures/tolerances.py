@@ -24,7 +24,7 @@ from .scene import (
 
 _SHOWN, _LEAST = 10, 5e-4
 _LONGEST = 50.0
-_PITCH, _BAR = 8.0, 2.6
+_PITCH, _BAR = 13.0, 4.2
 _NINETY = 1.645
 _WORDS = {"cutoff": "cut-off"}
 

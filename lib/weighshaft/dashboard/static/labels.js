@@ -20,7 +20,7 @@ function boxAt(x, y, width, height, anchor) {
   return { left, right: left + width, top: y - height * 0.8, bottom: y + height * 0.25 };
 }
 
-const NARROW = 460;
+const NARROW = 560;
 const GAP = 4; // between two labels on a line
 
 function overlap(a, b) {
@@ -86,9 +86,6 @@ function placeLabels(labels, width, height, taken = [], ink = null) {
       if (!best || cost < best.cost - 1e-6) best = { cost, dx, dy, box };
       if (cost === 0) break;
     }
-    const covered = boxes.reduce((sum, other) => sum + overlap(best.box, other), 0);
-    // on a telephone there is not room for every word; the sentence about the picture has them
-    if (width < NARROW && covered > 0.2 * wide * high) return [];
     let { dx } = best;
     if (best.box.left < 0) dx -= best.box.left;
     if (best.box.right > width) dx -= best.box.right - width;
@@ -96,6 +93,9 @@ function placeLabels(labels, width, height, taken = [], ink = null) {
     if (best.box.top < 0) dy -= best.box.top;
     if (best.box.bottom > height) dy -= best.box.bottom - height;
     const box = boxAt(label.x + dx, label.y + dy, wide, high, label.anchor);
+    const covered = boxes.reduce((sum, other) => sum + overlap(box, other), 0);
+    // a narrow picture has not room for every word; the sentence about it has them
+    if (width < NARROW && covered > 0.2 * wide * high) return [];
     boxes.push(box);
     return [{ ...label, x: label.x + dx, y: label.y + dy, moved: Math.hypot(dx, dy), box }];
   });
