@@ -12,7 +12,8 @@ from tests.designs import ROOT
 NOTEBOOKS = sorted((ROOT / "workbook").glob("*.ipynb"))
 CHAPTERS = (
     "scale", "cylinders", "motion", "beside", "reversing", "pivots", "tolerances", "axlebox",
-    "clearance", "valve_setting", "wheels", "threads", "nozzle", "whole",
+    "clearance", "valve_setting", "wheels", "threads", "nozzle",
+    "frames", "boiler", "gauging", "weights", "springing", "curving", "rods", "erection", "whole",
 )  # fmt: skip
 
 

@@ -18,6 +18,7 @@ LONGEST = 400
 ENGINEERING = {
     "scale", "cylinders", "motion", "wheels", "fits", "threads", "nozzle",
     "reversing", "clearance", "pivots", "tolerances", "valve_setting", "beside", "axlebox",
+    "frames", "boiler", "gauging", "weights", "springing", "curving", "rods", "erection",
 }  # fmt: skip
 BOTTOM = {"sizes", "findings", "working", "measures"}
 ALLOWED: dict[str, set[str]] = {

@@ -37,11 +37,20 @@ TITLES = {
     "wheels": "Wheels and axles",
     "threads": "Threads and fittings",
     "nozzle": "Blast nozzle",
+    "frames": "The engine in its frames",
+    "boiler": "The boiler in the frames",
+    "gauging": "Widths, clearances and the loading gauge",
+    "weights": "Weight, axle loads and adhesion",
+    "springing": "Axle springs and horns",
+    "curving": "Round the curves",
+    "rods": "Rods, crossheads and balance",
+    "erection": "Putting together and taking apart",
 }
 # every length in their sentences is a measure, none the name of a drill or a thread
 _MEASURED = (
     "motion", "beside", "reversing", "pivots", "tolerances", "axlebox", "clearance",
-    "valve_setting",
+    "valve_setting", "frames", "boiler", "gauging", "weights", "springing", "curving", "rods",
+    "erection",
 )  # fmt: skip
 _WIDE = 92
 _LONGEST_ARRAY = 60

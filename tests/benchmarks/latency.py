@@ -21,6 +21,7 @@ from tests.browser.serving import Watched, browser_path, browsing, served
 CHAPTERS = (
     "scale", "cylinders", "motion", "reversing", "pivots", "tolerances", "axlebox",
     "clearance", "valve_setting", "wheels", "threads", "nozzle",
+    "frames", "boiler", "gauging", "weights", "springing", "curving", "rods", "erection",
 )  # fmt: skip
 DRAGGED = {"motion": "motion.gear.eccentric_throw"}
 GOAL_MS = 60

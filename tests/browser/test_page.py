@@ -26,6 +26,7 @@ pytestmark = [
 CHAPTERS = (
     "scale", "cylinders", "motion", "beside", "reversing", "pivots", "tolerances", "axlebox",
     "clearance", "valve_setting", "wheels", "threads", "nozzle",
+    "frames", "boiler", "gauging", "weights", "springing", "curving", "rods", "erection",
 )  # fmt: skip
 HOSTILE = '<img src=x onerror="window.bitten=1"><script>window.bitten=1</script>'
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from ..measures import to_step
 from .decisions import Cylinders
@@ -42,7 +42,7 @@ class Axis:
     slide_bar: float
     big_end: float
     wanted: float
-    taken: dict[str, tuple[float, str]]
+    taken: dict[str, tuple[float, str]] = field(hash=False)
 
     @property
     def stroke(self) -> float:

@@ -37,11 +37,21 @@ CHAPTERS = (
     Chapter("wheels", "Wheels and axles", "Wheels"),
     Chapter("threads", "Threads and fittings", "Threads"),
     Chapter("nozzle", "Blast nozzle", "Nozzle"),
+    Chapter("frames", "The engine in its frames", "Frames"),
+    Chapter("boiler", "The boiler in the frames", "Boiler", "frames"),
+    Chapter("gauging", "Widths, clearances and the loading gauge", "Clearances", "frames"),
+    Chapter("weights", "Weight, axle loads and adhesion", "Weight", "frames"),
+    Chapter("springing", "Axle springs and horns", "Axle springs", "frames"),
+    Chapter("curving", "Round the curves", "Curves", "frames"),
+    Chapter("rods", "Rods, crossheads and balance", "Rods", "frames"),
+    Chapter("erection", "Putting together and taking apart", "Erecting", "frames"),
 )
 WHOLE = Chapter("whole", "Whole design", "Whole design")
 PAGES = (*CHAPTERS, WHOLE)
 KEYS = tuple(chapter.key for chapter in PAGES)
-READ_OUT = frozenset(one.key for one in CHAPTERS if "motion" in (one.key, one.within))
+READ_OUT = frozenset(
+    one.key for one in CHAPTERS if {one.key, one.within} & {"motion", "frames"}
+)
 """Chapters whose sentences are read out in the unit of the page: every length in them is a
 measure.  Elsewhere some are names, such as a 3.2 mm drill, which no switch may change."""
 

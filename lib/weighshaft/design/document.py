@@ -20,17 +20,25 @@ from pydantic_core import core_schema
 
 from ..axlebox import Axlebox
 from ..beside import OtherGear
+from ..boiler import BoilerSeat
 from ..clearance import Clearance
+from ..curving import Curving
 from ..cylinders import Cylinders
+from ..erection import Erection
+from ..frames import Frames
+from ..gauging import Gauging
 from ..motion import ValveMotion
 from ..nozzle import Nozzle
 from ..pivots import Pivots
 from ..reversing import Reversing
+from ..rods import Rods
 from ..scale import Scale
 from ..sizes import Size, SizeError, check_size, sizes_of
+from ..springing import Springing
 from ..threads import Threads
 from ..tolerances import Tolerances
 from ..valve_setting import AirTest
+from ..weights import Weights
 from ..wheels import Wheels
 from .typed import Angle, Length, LengthUnit, NotUnderstood, ScaleRatio, number
 from .words import in_words
@@ -40,6 +48,7 @@ VERSION = 1
 CHAPTERS = (
     "scale", "cylinders", "motion", "beside", "reversing", "pivots", "tolerances", "axlebox",
     "clearance", "valve_setting", "wheels", "threads", "nozzle",
+    "frames", "boiler", "gauging", "weights", "springing", "curving", "rods", "erection",
 )  # fmt: skip
 _LONGEST_TEXT = 2000
 
@@ -57,6 +66,7 @@ class Design:
     name : what the engine is called.
     scale, cylinders, motion, wheels, threads, nozzle : the chapters that make an engine.
     beside to valve_setting : what follows from the motion; each begins with what is usual.
+    frames to erection : the whole engine in its frames; likewise.
     notes : why a decision was taken, by path such as "cylinders.bore".
     fixed : paths of sizes that a part already bought has settled.
     """
@@ -75,6 +85,14 @@ class Design:
     axlebox: Axlebox = field(default_factory=Axlebox)
     clearance: Clearance = field(default_factory=Clearance)
     valve_setting: AirTest = field(default_factory=AirTest)
+    frames: Frames = field(default_factory=Frames)
+    boiler: BoilerSeat = field(default_factory=BoilerSeat)
+    gauging: Gauging = field(default_factory=Gauging)
+    weights: Weights = field(default_factory=Weights)
+    springing: Springing = field(default_factory=Springing)
+    curving: Curving = field(default_factory=Curving)
+    rods: Rods = field(default_factory=Rods)
+    erection: Erection = field(default_factory=Erection)
     notes: Mapping[str, str] = field(default_factory=dict, hash=False)
     fixed: tuple[str, ...] = ()
 

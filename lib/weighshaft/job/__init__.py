@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from functools import cache, lru_cache
 from typing import Any
 
-from . import (
+from .. import (
     axlebox,
     beside,
     clearance,
@@ -21,18 +20,20 @@ from . import (
     valve_setting,
     wheels,
 )
-from .design.document import CHAPTERS, Design
-from .findings import Finding, by_level, unlocked
-from .motion.chapter import MotionResult
-from .motion.chapter import work as work_motion
-from .motion.judgement import locked
-from .sizes import SizeError
+from ..design.document import Design
+from ..findings import Finding, by_level, unlocked
+from ..motion.chapter import MotionResult
+from ..motion.chapter import work as work_motion
+from ..motion.judgement import locked
+from ..sizes import SizeError
+from .framed import FRAMED, framed
+from .worked import cached, worked
 
-_KEPT = 16
 _CROSSHEAD = ("cylinders.crosshead", "cylinders.connecting_rod", "wheels.cylinders.crosshead")
 LATE = (
     "beside", "reversing", "pivots", "tolerances", "axlebox", "clearance", "valve_setting",
-)  # fmt: skip
+    *FRAMED,
+)
 """Chapters on which no other rests: while a slider is dragged only the one in sight is worked."""
 
 
@@ -42,7 +43,7 @@ class Work:
 
     Parameters
     ----------
-    scale to valve_setting : results; None where a chapter's sizes contradict one another,
+    scale to erection : results; None where a chapter's sizes contradict one another,
         which a finding then says.
     findings : of all chapters, worst first.
     """
@@ -62,6 +63,14 @@ class Work:
     axlebox: Any = None
     clearance: Any = None
     valve_setting: Any = None
+    frames: Any = None
+    boiler: Any = None
+    gauging: Any = None
+    weights: Any = None
+    springing: Any = None
+    curving: Any = None
+    rods: Any = None
+    erection: Any = None
 
 
 def work(design: Design, *, shown: str = "", before: Work | None = None) -> Work:
@@ -79,7 +88,7 @@ def work(design: Design, *, shown: str = "", before: Work | None = None) -> Work
     fixed = frozenset(design.fixed)
     sizes = design.cylinders
     load = cylinders.piston_load(sizes.pressure, sizes.bore)
-    in_scale = _worked(
+    in_scale = worked(
         faults, scale.work, design.scale,
         bore=sizes.bore, stroke=sizes.stroke, number=sizes.number, pressure=sizes.pressure,
         engine_weight=sizes.engine_weight, driving_diameter=design.wheels.driving_diameter,
@@ -88,7 +97,7 @@ def work(design: Design, *, shown: str = "", before: Work | None = None) -> Work
         fixed=fixed,
     )  # fmt: skip
     moved = _motion(design, faults)
-    hauled = _worked(
+    hauled = worked(
         faults, cylinders.work, sizes,
         driving_diameter=design.wheels.driving_diameter,
         **_steam_events(design, moved),
@@ -100,7 +109,7 @@ def work(design: Design, *, shown: str = "", before: Work | None = None) -> Work
         preferred=design.threads.preferred, fixed=fixed,
     )  # fmt: skip
     gear, axis = design.motion.gear, getattr(hauled, "axis", None)
-    wheeled = _worked(
+    wheeled = worked(
         faults, wheels.work, design.wheels,
         track_gauge=design.scale.track_gauge, scaled_width=getattr(in_scale, "width", None),
         crank_throw=sizes.crank.throw, number=sizes.number,
@@ -115,7 +124,7 @@ def work(design: Design, *, shown: str = "", before: Work | None = None) -> Work
         crosshead=getattr(axis, "crosshead", None),
         cylinder_back=getattr(axis, "back_outside", None),
     )  # fmt: skip
-    threaded = _worked(
+    threaded = worked(
         faults, threads.work, design.threads,
         pressure=sizes.pressure, bore=sizes.bore,
         piston_rod=sizes.piston_rod, piston_load=load,
@@ -128,7 +137,7 @@ def work(design: Design, *, shown: str = "", before: Work | None = None) -> Work
         nozzle_diameter=design.nozzle.diameter, pipe_bore=design.nozzle.smokebox.pipe_bore,
         scale_ratio=design.scale.ratio, fixed=fixed,
     )  # fmt: skip
-    blast = _worked(
+    blast = worked(
         faults, nozzle.work, design.nozzle,
         bore=sizes.bore, stroke=sizes.stroke, number=sizes.number, pressure=sizes.pressure,
         full_cutoff=(moved and moved.cutoff_full) or design.motion.wanted.cutoff,
@@ -149,6 +158,8 @@ def work(design: Design, *, shown: str = "", before: Work | None = None) -> Work
     for name in LATE:
         if before is not None and name in stand:
             results[name] = getattr(before, name)
+        elif name in FRAMED:
+            results[name] = framed(name, design, faults, results)
         elif moved is None:
             results[name] = None  # the motion's finding says why
         else:
@@ -182,40 +193,40 @@ def _late(
     gear = {"crank": sizes.crank, "gear": chosen.gear, "fixed": fixed}
     valve = {"valve": chosen.valve, "setting": chosen.setting}
     if name == "reversing":
-        return _worked(
+        return worked(
             faults, reversing.work, design.reversing, **gear, **valve, number=sizes.number,
             crank_angle=sizes.crank_angle, valve_force=moved.valve_force,
         )  # fmt: skip
     if name == "pivots":
-        return _worked(
+        return worked(
             faults, pivots.work, design.pivots, **gear, **valve, wanted=chosen.wanted,
             clear=gaps_of(design, wheeled),
         )  # fmt: skip
     if name == "tolerances":
-        return _worked(
+        return worked(
             faults, tolerances.work, design.tolerances, **gear, **valve,
             reversers=tuple(one for one in moved.reversers if one),
             running_notch=chosen.running_notch,
         )  # fmt: skip
     if name == "beside":
-        return _worked(
+        return worked(
             faults, beside.work, design.beside, **gear, **valve, reversers=moved.reversers,
             running_notch=chosen.running_notch, worked=moved.events,
         )  # fmt: skip
     if name == "axlebox":
-        return _worked(
+        return worked(
             faults, axlebox.work, design.axlebox, **gear, **valve,
             running_notch=chosen.running_notch, inclination=sizes.inclination,
             axle_lift=design.wheels.quartering.axle_lift,
         )  # fmt: skip
     if name == "valve_setting":
-        return _worked(
+        return worked(
             faults, valve_setting.work, design.valve_setting, **gear, **valve,
             pressure=sizes.pressure,
         )  # fmt: skip
     if wheeled is None:
         return None
-    return _worked(
+    return worked(
         faults, clearance.work, design.clearance, **gear, reversers=moved.reversers,
         **_surroundings(design, wheeled),
     )  # fmt: skip
@@ -256,7 +267,7 @@ def _motion(design: Design, faults: list[Finding]) -> MotionResult | None:
     """Work the motion; a gear that locks is a finding that says where."""
     sizes = design.cylinders
     try:
-        moved: MotionResult = _cached(work_motion)(
+        moved: MotionResult = cached(work_motion)(
             design.motion,
             crank=sizes.crank,
             pressure=sizes.pressure,
@@ -305,23 +316,3 @@ def _port_area(design: Design, moved: MotionResult | None) -> float | None:
 def _spindle_load(moved: MotionResult | None) -> float:
     """Return the steam's load on the valve spindle; a piston valve is balanced and puts on none."""
     return (moved.valve_force if moved else None) or 0.0
-
-
-def _worked(faults: list[Finding], chapter: Any, sizes: Any, **given: Any) -> Any:
-    """Work one chapter; sizes that contradict one another become a finding, not an end."""
-    name = chapter.__module__.split(".")[1]
-    assert name in CHAPTERS
-    try:
-        return _cached(chapter)(sizes, **given)
-    except SizeError as refused:
-        field = f"{name}.{refused.field}" if refused.field else name
-        faults.append(Finding("stop", name, (field,), str(refused)))
-    except motion.MotionLocks as refused:
-        # in a notch or with an error that the motion's own chapter does not look at
-        faults.append(Finding("stop", name, ("motion.gear",), str(refused)))
-    return None
-
-
-@cache
-def _cached(function: Any) -> Any:
-    return lru_cache(maxsize=_KEPT)(function)

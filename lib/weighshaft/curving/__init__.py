@@ -1,0 +1,7 @@
+"""Round the curves."""
+
+from .decisions import Curving, Truck
+from .results import CurvingResult
+from .work import work
+
+__all__ = ["Curving", "CurvingResult", "Truck", "work"]

@@ -1,0 +1,369 @@
+"""What turns and slides, as parts: wheels, axles, pins, rods, crossheads, cylinders, gear."""
+
+from __future__ import annotations
+
+import math
+from itertools import pairwise
+
+import numpy as np
+
+from ..clearance.engine import Engine, Piece
+from ..clearance.planes import Plane, Proportions
+from ..cylinders.axis import Axis
+from ..cylinders.decisions import Cylinders
+from ..motion.frame import Crank, MotionLocks
+from ..rods.decisions import Rods
+from ..wheels.decisions import InsideCylinders, OutsideCylinders, Wheels
+from .layout import Layout
+from .solids import Bar, Plate, Point, Round, Solid, disc
+from .whole import Part
+
+SPOKED = 0.6
+"""Share of a spoked wheel within the tyre's outside that is metal; common practice."""
+
+
+def wheel_parts(
+    wheels: Wheels, layout: Layout, *, back_to_back: float, tyre_width: float,
+    flange_thickness: float, flange_depth: float, metal: str, crank: Crank, inclination: float,
+) -> list[Part]:
+    """Return wheels, axles and the pins in them; see `frames.work` for the parameters."""
+    back = back_to_back / 2
+    face = back + tyre_width
+    made = []
+    slope = math.radians(inclination)
+    pin = (crank.throw * math.cos(slope), crank.throw * math.sin(slope))
+    for n, axle in enumerate(layout.axles):
+        coupled = axle.kind == "coupled"
+        y = 0.0 if coupled else layout.rail + axle.diameter / 2
+        centre, radius = (axle.ahead, y), axle.diameter / 2
+        seat = wheels.seat_bore if coupled else 0.8 * wheels.seat_bore
+        boss = face + (wheels.across.boss_outside if coupled else 0.0)
+        inner = back - (wheels.between.boss_inside if coupled else 0.0)
+        solids: list[Solid] = [
+            disc(centre, radius, back + flange_thickness, face, seat),
+            disc(centre, radius + flange_depth, back, back + flange_thickness, seat),
+        ]
+        if boss > face:
+            solids.append(disc(centre, seat, face, boss, seat))
+        if inner < back:
+            solids.append(disc(centre, seat, inner, back, seat))
+        made.append(
+            Part(
+                f"{axle.name} wheels", "wheels", "wheels" if coupled else "curving",
+                ("wheels.driving_diameter", "wheels.wheelbase", "wheels.back_to_back") if coupled
+                else (f"wheels.{axle.kind}_truck", f"curving.{axle.kind}.wheel"),
+                metal, tuple(solids), paired=True, ride="wheel", axle=n,
+                joined=(f"{axle.name} axle", f"{axle.name} crankpins", "coupling rods",
+                        "connecting rods", "splashers"),
+                share=SPOKED,
+            )
+        )  # fmt: skip
+        made.append(_axle(wheels, layout, n, back + tyre_width, centre, seat, pin))
+        if coupled:
+            made += _pins(wheels, layout, n, face, pin)
+    return made
+
+
+def _axle(
+    wheels: Wheels, layout: Layout, n: int, end: float, centre: Point, seat: float, pin: Point
+) -> Part:
+    axle = layout.axles[n]
+    driven = axle.name == "driving"
+    journal = wheels.axle_diameter if axle.kind == "coupled" else seat
+    solids: list[Solid] = [disc(centre, journal / 2, -end, end)]
+    cylinders = wheels.cylinders
+    joined = [f"{axle.name} axleboxes"]
+    if driven:
+        joined += ["eccentric", "forward eccentric", "backward eccentric"]
+    return Part(
+        f"{axle.name} axle", "wheels", "wheels", ("wheels.axle_diameter", "wheels.wheelbase"),
+        "mild steel", tuple(solids), ride="wheel", axle=n,
+        joined=tuple(joined),
+    ) if not (driven and isinstance(cylinders, InsideCylinders)) else _crank_axle(
+        cylinders, n, solids, pin, tuple(joined)
+    )  # fmt: skip
+
+
+def _crank_axle(
+    cylinders: InsideCylinders, n: int, solids: list[Solid], pin: Point, joined: tuple[str, ...]
+) -> Part:
+    """Return the crank axle, both of its cranks drawn on front dead centre of their own side."""
+    middle, half = cylinders.centres / 2, cylinders.pin_length / 2
+    for sign in (1, -1):
+        for inner, outer in (
+            (middle - half - cylinders.web, middle - half),
+            (middle + half, middle + half + cylinders.web),
+        ):
+            ends = sorted((sign * inner, sign * outer))
+            solids.append(Bar((0.0, 0.0), pin, cylinders.web_breadth / 2, *ends))
+        ends = sorted((sign * (middle - half), sign * (middle + half)))
+        solids.append(Bar(pin, pin, cylinders.crankpin / 2, *ends))
+    return Part(
+        "driving axle", "wheels", "wheels",
+        ("wheels.axle_diameter", "wheels.cylinders.web", "wheels.cylinders.crankpin"),
+        "mild steel", tuple(solids), ride="wheel", axle=n, joined=(*joined, "connecting rods"),
+    )  # fmt: skip
+
+
+def _pins(wheels: Wheels, layout: Layout, n: int, face: float, pin: Point) -> list[Part]:
+    """Return the crankpins of a coupled axle, out to their caps."""
+    across, cylinders, axle = wheels.across, wheels.cylinders, layout.axles[n]
+    alone = sum(one.kind == "coupled" for one in layout.axles) == 1
+    if alone and not isinstance(cylinders, OutsideCylinders):
+        return []
+    rod_in = max(face, face + across.boss_outside) + across.rod_gap
+    outer = rod_in + across.coupling_rod + across.pin_cap
+    radius = across.crankpin / 2
+    centre = (axle.ahead + pin[0], pin[1])
+    solids: list[Solid] = [disc(centre, radius, face, rod_in + across.coupling_rod)]
+    if axle.name == "driving" and isinstance(cylinders, OutsideCylinders):
+        middle = cylinders.centres / 2
+        outer = middle + cylinders.big_end / 2
+        solids = [disc(centre, radius, face, middle - cylinders.big_end / 2),
+                  disc(centre, cylinders.crankpin / 2, middle - cylinders.big_end / 2, outer)]
+    elif across.pin_cap > 0:
+        solids.append(disc(centre, 1.4 * radius, rod_in + across.coupling_rod, outer))
+    return [
+        Part(
+            f"{axle.name} crankpins", "rods", "wheels",
+            ("wheels.across.crankpin", "wheels.across.pin_cap"), "silver steel", tuple(solids),
+            paired=True, ride="wheel", axle=n,
+            joined=("coupling rods", "connecting rods", "return crank"),
+        )
+    ]  # fmt: skip
+
+
+def rod_parts(
+    wheels: Wheels, rods: Rods, layout: Layout, *, planes: tuple[Plane, ...], crank: Crank,
+    inclination: float, sizes: Proportions,
+) -> list[Part]:
+    """Return coupling and connecting rods; see `frames.work` for the parameters."""
+    made = []
+    slope = math.radians(inclination)
+    across = (math.cos(slope), math.sin(slope))
+    pin = (crank.throw * across[0], crank.throw * across[1])
+    places = [one.ahead for one in layout.axles if one.kind == "coupled"]
+    rod = next(plane for plane in planes if plane.name == "coupling rod")
+    if len(places) > 1:
+        depth, eye = coupling_depth(wheels, rods), coupling_eye(wheels, rods)
+        bars: list[Solid] = [
+            Bar((a + pin[0] - eye / 2, pin[1]), (b + pin[0] + eye / 2, pin[1]), depth / 2,
+                rod.inner, rod.outer)
+            for a, b in pairwise(places)
+        ]  # fmt: skip
+        eyes = [
+            disc((x + pin[0], pin[1]), eye / 2, rod.inner, rod.outer, wheels.across.crankpin)
+            for x in places
+        ]
+        made.append(
+            Part(
+                "coupling rods", "rods", "rods",
+                ("rods.coupling.depth", "wheels.wheelbase", "wheels.across.coupling_rod"),
+                rods.coupling.material, (*bars, *eyes), paired=True, ride="coupling",
+                joined=("connecting rods",),
+            )
+        )  # fmt: skip
+    plane = next((one for one in planes if one.name == "connecting rod"), None)
+    cylinders = wheels.cylinders
+    if plane is None and isinstance(cylinders, InsideCylinders):
+        plane = Plane(
+            "connecting rod", (cylinders.centres - cylinders.big_end) / 2,
+            (cylinders.centres + cylinders.big_end) / 2,
+        )  # fmt: skip
+    if plane is None:
+        return made
+    gudgeon = float(crank.gudgeon(np.zeros(1))[0])
+    offset = crank.cylinder_offset
+    small = (
+        gudgeon * across[0] - offset * across[1], gudgeon * across[1] + offset * across[0]
+    )  # fmt: skip
+    # the shank is thinner than the big end
+    shank = 0.6 * (plane.outer - plane.inner)
+    middle = plane.middle
+    made.append(
+        Part(
+            "connecting rods", "rods", "cylinders",
+            ("cylinders.connecting_rod", "clearance.widths.connecting_rod",
+             "wheels.cylinders.big_end"),
+            rods.coupling.material,
+            (
+                Bar(pin, small, sizes.connecting_rod / 2, middle - shank / 2, middle + shank / 2),
+                disc(pin, sizes.big_end / 2, plane.inner, plane.outer,
+                     wheels.cylinders.crankpin),
+            ),
+            paired=True, ride="connecting",
+            joined=("crossheads", "return crank", "slide bars"),
+        )
+    )  # fmt: skip
+    return made
+
+
+def coupling_depth(wheels: Wheels, rods: Rods) -> float:
+    """Return the depth of the coupling rods between their eyes, mm."""
+    given = rods.coupling.depth
+    return 0.8 * wheels.axle_diameter if given is None else given
+
+
+def coupling_eye(wheels: Wheels, rods: Rods) -> float:
+    """Return the diameter of the coupling rods' eyes over the metal, mm."""
+    return 2 * wheels.across.crankpin if rods.coupling.eye is None else rods.coupling.eye
+
+
+def cylinder_parts(
+    cylinders: Cylinders, axis: Axis, wheels: Wheels, layout: Layout, *, metal: str,
+    chest_height: float | None, trunnion: tuple[float, float] | None,
+) -> list[Part]:
+    """Return cylinders, pistons, crossheads and slide bars; see `frames.work`."""
+    tilt, crank = cylinders.inclination, cylinders.crank
+    slope = math.radians(tilt)
+    along, up = (math.cos(slope), math.sin(slope)), (-math.sin(slope), math.cos(slope))
+
+    def at(x: float, y: float) -> Point:
+        """Return a place given along and square to the cylinder, from the axle."""
+        return float(x * along[0] + y * up[0]), float(x * along[1] + y * up[1])
+
+    def slab(
+        back: float, front: float, low: float, high: float, inner: float, outer: float
+    ) -> Plate:
+        corners = (at(back, low), at(front, low), at(front, high), at(back, high))
+        return Plate(corners, inner, outer)
+
+    kind, offset = wheels.cylinders, cylinders.cylinder_offset
+    outside = isinstance(kind, OutsideCylinders)
+    middle = kind.centres / 2
+    if trunnion is not None:
+        return _oscillating(cylinders, kind, metal, trunnion)
+    over = kind.over_covers if isinstance(kind, OutsideCylinders) else 0.62 * cylinders.bore
+    front = axis.axle_to_cylinder + axis.barrel / 2 + axis.joint + axis.front_cover
+    x, y = at(axis.back_outside, offset)
+    body: list[Solid] = [
+        Round((x, y, middle), front - axis.back_outside, over, tilt, cylinders.bore)
+    ]
+    half = 0.42 * axis.barrel
+    if chest_height is not None and chest_height > offset + over:
+        high = chest_height + 0.3 * cylinders.bore
+        body.append(slab(axis.axle_to_cylinder - half, axis.axle_to_cylinder + half,
+                         offset + 0.9 * over, high, middle - 0.55 * cylinders.bore,
+                         middle + 0.55 * cylinders.bore))  # fmt: skip
+    gx, gy = at(axis.gland_end, offset)
+    body.append(Round((gx, gy, middle), axis.gland, 1.1 * axis.rod, tilt, axis.rod))
+    joined = ("piston and rods", "slide bars", "smokebox saddle", "running boards",
+              "valve spindle", "front buffer beam", "smokebox")
+    made = [
+        Part(
+            "cylinders", "cylinders", "cylinders",
+            ("cylinders.barrel.axle_to_cylinder", "wheels.cylinders.centres",
+             "wheels.cylinders.over_covers" if outside else "cylinders.bore"),
+            metal, tuple(body), paired=True, joined=joined,
+        )
+    ]  # fmt: skip
+    pin = float(crank.gudgeon(np.zeros(1))[0])
+    head = crosshead_half(cylinders, kind)
+    width = kind.crosshead_width if isinstance(kind, OutsideCylinders) else axis.slipper_width
+    rod_back = pin + axis.boss - axis.engaged
+    px, py = at(pin + axis.gudgeon_to_piston, offset)
+    rx, ry = at(rod_back, offset)
+    made.append(
+        Part(
+            "piston and rods", "cylinders", "cylinders",
+            ("cylinders.barrel.piston_rod", "cylinders.crosshead.rod_length"), "stainless steel",
+            (
+                Round((px, py, middle), axis.piston, cylinders.bore / 2, tilt),
+                Round((rx, ry, middle), axis.rod_length, axis.rod / 2, tilt),
+            ),
+            paired=True, ride="crosshead", joined=("crossheads", "connecting rods"),
+        )
+    )  # fmt: skip
+    made.append(
+        Part(
+            "crossheads", "cylinders", "cylinders",
+            ("cylinders.crosshead.slipper_ahead", "wheels.cylinders.crosshead_width"),
+            "mild steel",
+            (slab(pin - axis.slipper_behind, pin + axis.slipper_ahead, offset - head,
+                  offset + head, middle - width / 2, middle + width / 2),),
+            paired=True, ride="crosshead",
+            joined=("slide bars", "drop arm", "union link", "crosshead"), share=0.6,
+        )
+    )  # fmt: skip
+    bar = 0.25 * head
+    bars = tuple(
+        slab(axis.back_outside - axis.slide_bar, axis.back_outside, low, low + bar,
+             middle - width / 2, middle + width / 2)
+        for low in (offset + head, offset - head - bar)
+    )  # fmt: skip
+    made.append(
+        Part(
+            "slide bars", "cylinders", "cylinders",
+            ("cylinders.crosshead.slide_bar", "wheels.cylinders.crosshead_width"), "mild steel",
+            bars, paired=True,
+        )
+    )  # fmt: skip
+    return made
+
+
+def crosshead_half(cylinders: Cylinders, kind: OutsideCylinders | InsideCylinders) -> float:
+    """Return half the height of the crosshead between its slide bars, mm."""
+    if isinstance(kind, InsideCylinders):
+        return 0.8 * kind.crosshead_below
+    return 0.3 * cylinders.bore
+
+
+def _oscillating(
+    cylinders: Cylinders, kind: OutsideCylinders | InsideCylinders, metal: str,
+    trunnion: tuple[float, float],
+) -> list[Part]:
+    """Return cylinders that swing about their trunnions; they have no crosshead."""
+    x, y = trunnion
+    throw, stroke = cylinders.crank.throw, cylinders.stroke
+    angle = math.degrees(math.atan2(y, x - throw))
+    ahead, up = math.cos(math.radians(angle)), math.sin(math.radians(angle))
+    long = stroke + 0.9 * cylinders.bore
+    middle = kind.centres / 2
+    start = (x - 0.5 * long * ahead, y - 0.5 * long * up, middle)
+    over = kind.over_covers if isinstance(kind, OutsideCylinders) else 0.62 * cylinders.bore
+    reach = math.hypot(start[0] - throw, start[1])
+    return [
+        Part(
+            "cylinders", "cylinders", "motion", ("motion.gear.trunnion_x", "cylinders.bore"), metal,
+            (Round(start, long, over, angle, cylinders.bore),), paired=True, ride="swinging",
+            joined=("piston and rods", "smokebox", "frame plates", "cylinder", "piston rod",
+                    "running boards", "smokebox saddle"),
+        ),
+        Part(
+            "piston and rods", "cylinders", "motion",
+            ("motion.gear.piston_rod", "cylinders.barrel.piston_rod"), "stainless steel",
+            (Round((throw, 0.0, middle), reach + 0.3 * long, cylinders.piston_rod / 2, angle),),
+            paired=True, ride="connecting", joined=("driving crankpins", "cylinder", "piston rod"),
+        ),
+    ]  # fmt: skip
+
+
+def gear_parts(gear: Engine | None) -> list[Part]:
+    """Return the valve gear of one side as it stands in full forward gear, for its weight."""
+    if gear is None:
+        return []
+    try:
+        joints = gear.joints(np.zeros((1, 1)), np.ones((1, 1)), np.zeros((1, 1)))
+    except MotionLocks:
+        return []
+    skip = ("connecting rod", "coupling rod", "crosshead", "crank webs")
+    return [
+        _gear_part(piece, joints)
+        for piece in gear.pieces
+        if piece.name not in skip and "axle" not in piece.name
+    ]
+
+
+def _gear_part(piece: Piece, joints: dict[str, np.ndarray]) -> Part:
+    def place(name: str) -> Point:
+        x, y = joints[name][0, 0]
+        return float(x), float(y)
+
+    # a shaft goes right across, its two halves are a pair
+    bars = tuple(
+        Bar(place(a), place(b), half, piece.inner, piece.outer) for a, b, half in piece.edges
+    )
+    return Part(
+        piece.name, "motion", "motion", ("motion.gear", "clearance.widths"), "mild steel", bars,
+        paired=True,
+    )  # fmt: skip

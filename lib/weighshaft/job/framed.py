@@ -1,0 +1,109 @@
+"""The chapters that rest on the whole engine in its frames."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from typing import Any
+
+from .. import boiler, curving, erection, frames, gauging, rods, springing, weights
+from ..design.document import Design
+from ..findings import Finding
+from ..motion import Oscillating
+from .worked import worked
+
+FRAMED = (
+    "frames", "boiler", "gauging", "weights", "springing", "curving", "rods", "erection",
+)  # fmt: skip
+
+
+def framed(name: str, design: Design, faults: list[Finding], results: dict[str, Any]) -> Any:
+    """Work a chapter that rests on the whole engine; None where that cannot be put together."""
+    fixed = frozenset(design.fixed)
+    built = _built(design, faults if name == "frames" else [], results, fixed)
+    if name == "frames" or built is None:
+        return built
+    chapter, more = _CHAPTERS[name]
+    given = {"whole": built.whole, "fixed": fixed, **more(design, results)}
+    return worked(faults, chapter, getattr(design, name), **given)
+
+
+def _boiler(design: Design, results: dict[str, Any]) -> dict[str, Any]:
+    return {}
+
+
+def _gauging(design: Design, results: dict[str, Any]) -> dict[str, Any]:
+    return {}
+
+
+def _weights(design: Design, results: dict[str, Any]) -> dict[str, Any]:
+    return {}
+
+
+def _springing(design: Design, results: dict[str, Any]) -> dict[str, Any]:
+    return {}
+
+
+def _curving(design: Design, results: dict[str, Any]) -> dict[str, Any]:
+    return {}
+
+
+def _rods(design: Design, results: dict[str, Any]) -> dict[str, Any]:
+    return {}
+
+
+def _erection(design: Design, results: dict[str, Any]) -> dict[str, Any]:
+    return {}
+
+
+_CHAPTERS: dict[str, tuple[Any, Callable[[Design, dict[str, Any]], dict[str, Any]]]] = {
+    "boiler": (boiler.work, _boiler),
+    "gauging": (gauging.work, _gauging),
+    "weights": (weights.work, _weights),
+    "springing": (springing.work, _springing),
+    "curving": (curving.work, _curving),
+    "rods": (rods.work, _rods),
+    "erection": (erection.work, _erection),
+}
+"""Each chapter's work, and what it takes besides its own decisions and the whole engine."""
+
+
+def _built(
+    design: Design, faults: list[Finding], results: dict[str, Any], fixed: frozenset[str]
+) -> Any:
+    """Return the engine put together from the decisions of every chapter."""
+    hauled, wheeled, valve_gear = results["cylinders"], results["wheels"], design.motion.gear
+    if hauled is None or wheeled is None:
+        return None  # their findings say why
+    return worked(
+        faults, frames.work, design.frames,
+        scale=design.scale, cylinders=design.cylinders, axis=hauled.axis, wheels=design.wheels,
+        across=wheeled.across, stack=wheeled.stack, back_to_back=wheeled.back_to_back,
+        tyre_width=wheeled.tyre_width, flange_thickness=wheeled.flange_thickness,
+        flange_depth=wheeled.flange_depth, flange_play=wheeled.flange_play,
+        swings=(wheeled.leading_swing, wheeled.trailing_swing),
+        clearance=design.clearance, gear=getattr(results["clearance"], "engine", None),
+        chest_height=getattr(valve_gear, "spindle_height", None),
+        trunnion=(
+            (valve_gear.trunnion_x, valve_gear.trunnion_y)
+            if isinstance(valve_gear, Oscillating) else None
+        ),
+        reach=_reach_rod(results["reversing"], design.cylinders.inclination),
+        boiler=design.boiler, smokebox=design.nozzle.smokebox, firing=design.nozzle.firing,
+        curving=design.curving, rods=design.rods, fixed=fixed,
+    )  # fmt: skip
+
+
+def _reach_rod(reversed_: Any, inclination: float) -> tuple[frames.Point, frames.Point] | None:
+    """Return both pins of the reach rod, nearest to mid gear, in the engine's frame, mm."""
+    if reversed_ is None or reversed_.layout is None or not len(reversed_.arm_pin):
+        return None
+    cut = [abs(one.reverser) for one in reversed_.notches if one.reverser is not None]
+    row = min(range(len(reversed_.arm_pin)), key=lambda n: cut[n] if n < len(cut) else 1.0)
+    tilt = math.radians(inclination)
+    cos, sin = math.cos(tilt), math.sin(tilt)
+    (ax, ay), (bx, by) = map(tuple, (reversed_.arm_pin[row], reversed_.stand_pin[row]))
+    return (
+        (float(ax * cos - ay * sin), float(ax * sin + ay * cos)),
+        (float(bx * cos - by * sin), float(bx * sin + by * cos)),
+    )
