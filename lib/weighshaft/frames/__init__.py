@@ -1,6 +1,6 @@
 """The engine in its frames: one model of all its parts, from the decisions of every chapter."""
 
-from .decisions import Beams, Frames, Horns, Plates, Platework, Pump, Stay
+from .decisions import Beams, Frames, Horns, Plates, Platework, Pump, Shown, Stay
 from .results import FramesResult
 from .solids import Bar, Place, Plate, Point, Round, Solid, block, disc, mirrored
 from .whole import Axle, Drive, Part, Whole, moved
@@ -22,6 +22,7 @@ __all__ = [
     "Point",
     "Pump",
     "Round",
+    "Shown",
     "Solid",
     "Stay",
     "Whole",

@@ -199,6 +199,31 @@ class Pump:
 
 
 @dataclass(frozen=True, kw_only=True)
+class Shown:
+    """How the three views show the engine; nothing else rests on it."""
+
+    title: ClassVar[str] = "What the views show"
+    reverser: float = size(
+        "Views: reverser", "ratio", -1, 1, default=1.0, help="+1 full forward, -1 full backward"
+    )
+    axle_up: float = size(
+        "Views: driving axle up, of its rise", "ratio", -1, 1, default=0.0,
+        help="its neighbours go the other way; -1 is down on its horn stay",
+    )  # fmt: skip
+    on_curve: bool = size(
+        "Views: wheelsets as on the curve wanted", "yes/no", default=False,
+        help="the plan shows each where the smallest curve wanted puts it",
+    )  # fmt: skip
+    station: float | None = size(
+        "Views: section ahead of the driving axle", low=-3000, high=3000, default=None,
+        help="a cross-section of your own; negative behind; left empty: none",
+    )  # fmt: skip
+
+    def __post_init__(self) -> None:
+        check_sizes(self)
+
+
+@dataclass(frozen=True, kw_only=True)
 class Frames:
     """The chapter's decisions."""
 
@@ -208,6 +233,7 @@ class Frames:
     beams: Beams = Beams()
     platework: Platework = Platework()
     pump: Pump = Pump()
+    shown: Shown = Shown()
     wheel_metal: str = size("Wheels, of", "choice", choices=MATERIALS, default="cast iron")
     cylinder_metal: str = size("Cylinders, of", "choice", choices=MATERIALS, default="gunmetal")
 

@@ -17,12 +17,16 @@ LEAST_METAL = 0.3
 
 
 def judge(
-    frames: Frames, layout: Layout, cylinders: Cylinders, axis: Axis
+    frames: Frames, layout: Layout, cylinders: Cylinders, axis: Axis,
+    trunnion: tuple[float, float] | None = None,
 ) -> tuple[Finding, ...]:
-    """Return the findings on plates, horns and stays."""
+    """Return the findings on plates, horns and stays; see `frames.work` for the parameters."""
+    front = axis.axle_to_cylinder + axis.barrel / 2
+    if trunnion is not None:
+        front = trunnion[0] + cylinders.bore / 2  # the port face is bolted on there
     return (
         *_over_the_gap(layout), *_under_the_box(layout), *_over_the_rail(layout),
-        *_between_boxes(layout), *_cylinders(layout, cylinders, axis), *_stays(frames, layout),
+        *_between_boxes(layout), *_cylinders(layout, front), *_stays(frames, layout),
     )  # fmt: skip
 
 
@@ -107,8 +111,7 @@ def _between_boxes(layout: Layout) -> Iterator[Finding]:
             )  # fmt: skip
 
 
-def _cylinders(layout: Layout, cylinders: Cylinders, axis: Axis) -> Iterator[Finding]:
-    front = axis.axle_to_cylinder + axis.barrel / 2
+def _cylinders(layout: Layout, front: float) -> Iterator[Finding]:
     if front > layout.plate_front:
         ahead = round(front - layout.axles[0].ahead + 1, 1)
         yield Finding(

@@ -174,6 +174,8 @@ def laid_out(chosen: Chosen, *, flange_depth: float, swings: tuple[float | None,
         "0.02 of the diameter",
     )  # fmt: skip
     front = first + ahead + beam
+    if outline.front_overhang is not None:
+        front = first + outline.front_overhang / n  # longer plates do not carry the boiler ahead
     usual, why = at_scale(outline.smokebox_front, 0.3 * wheel)
     smokebox_front = take(
         "boiler.shell.smokebox_front", chosen.boiler.shell.smokebox_front, front - usual, why

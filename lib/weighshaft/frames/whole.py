@@ -94,6 +94,7 @@ class Axle:
     diameter : of its wheels over the tread, mm.
     kind : "coupled", "leading" or "trailing".
     play : side play in the frames, each way, mm; of a truck how far it swings on the curve.
+    shift : out to the right in the frames on the curve wanted, to the left, mm.
     """
 
     name: str
@@ -101,6 +102,7 @@ class Axle:
     diameter: float
     kind: Literal["coupled", "leading", "trailing"]
     play: float
+    shift: float = 0.0
 
 
 @dataclass(frozen=True)

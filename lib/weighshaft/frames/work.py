@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 from ..boiler.decisions import BoilerSeat
@@ -65,8 +66,9 @@ def work(
     gear: Engine | None = None,
     chest_height: float | None = None,
     trunnion: tuple[float, float] | None = None,
-    reach: tuple[Point, Point] | None = None,
+    reach: tuple[Point, ...] | None = None,
     swings: tuple[float | None, float | None] = (None, None),
+    shifts: tuple[float, ...] = (),
     fixed: frozenset[str] = frozenset(),
 ) -> FramesResult:
     """Put the engine together.
@@ -82,8 +84,9 @@ def work(
     gear : the valve gear of one side with its widths; None where it locks.
     chest_height : of the valve spindle's axis over the driving axle, mm, None if unknown.
     trunnion : of oscillating cylinders, mm from the axle, else None.
-    reach : both pins of the reach rod in mid gear, mm from the axle, along the cylinder's line.
+    reach : weighshaft and both pins of the reach rod in mid gear, mm; None without a reverser.
     swings : of the leading and trailing truck on the curve wanted, each way, mm.
+    shifts : of every axle on the curve wanted, out to the right of its place, mm; from the front.
     fixed : paths of sizes that a bought part has settled; no button changes them.
 
     Raises
@@ -123,10 +126,13 @@ def work(
         chosen, layout, wheel_back=back_to_back / 2,
         wheel_face=back_to_back / 2 + tyre_width, flange_depth=flange_depth,
     )  # fmt: skip
-    coupled = sum(one.kind == "coupled" for one in layout.axles)
+    axles = layout.axles
+    if len(shifts) == len(axles):
+        axles = tuple(replace(one, shift=by) for one, by in zip(axles, shifts, strict=True))
+    coupled = sum(one.kind == "coupled" for one in axles)
     front, back = layout.plate_front + layout.beam, layout.plate_back - layout.beam
     whole = Whole(
-        parts=tuple(parts), axles=layout.axles,
+        parts=tuple(parts), axles=axles,
         drive=Drive(crank, tilt, cylinders.crank_angle if cylinders.number > 1 else 0.0,
                     crank.throw if coupled > 1 else 0.0, trunnion),
         rail=layout.rail, front=front, back=back,
@@ -156,20 +162,22 @@ def work(
         gear=gear,
         workings=(gap, deep),
         suggestions=still_open(layout.suggestions, fixed),
-        findings=by_level(unlocked(judge(frames, layout, cylinders, axis), fixed)),
+        findings=by_level(unlocked(judge(frames, layout, cylinders, axis, trunnion), fixed)),
     )
 
 
 def _reach_rod(
-    reach: tuple[Point, Point] | None, width: float, thick: float, layout: Layout
+    reach: tuple[Point, ...] | None, width: float, thick: float, layout: Layout
 ) -> list[Part]:
     """Return the reach rod on the right-hand side, from the weighshaft to the stand."""
     if reach is None:
         return []
-    start, end = reach
+    shaft, start, end = reach
     inner = layout.outside + 1.0
+    joined = ("running boards", "splashers", "side tanks", "cab front", "reach rod", "weighshaft")
     return [
+        Part("reversing arm", "motion", "reversing", ("reversing.linkage.arm",), "mild steel",
+             (Bar(shaft, start, width / 2, inner, inner + thick),), joined=joined),
         Part("reach rod", "motion", "reversing", ("reversing.linkage.reach_rod",), "mild steel",
-             (Bar(start, end, 0.6 * width / 2, inner, inner + thick),),
-             joined=("running boards", "splashers", "side tanks", "cab front"))
+             (Bar(start, end, 0.3 * width, inner, inner + thick),), joined=joined),
     ]  # fmt: skip

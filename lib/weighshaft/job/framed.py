@@ -82,6 +82,9 @@ def _built(
         tyre_width=wheeled.tyre_width, flange_thickness=wheeled.flange_thickness,
         flange_depth=wheeled.flange_depth, flange_play=wheeled.flange_play,
         swings=(wheeled.leading_swing, wheeled.trailing_swing),
+        shifts=tuple(
+            -one.shift for one in sorted(wheeled.curve.axles, key=lambda one: -one.ahead)
+        ),
         clearance=design.clearance, gear=getattr(results["clearance"], "engine", None),
         chest_height=getattr(valve_gear, "spindle_height", None),
         trunnion=(
@@ -94,16 +97,14 @@ def _built(
     )  # fmt: skip
 
 
-def _reach_rod(reversed_: Any, inclination: float) -> tuple[frames.Point, frames.Point] | None:
-    """Return both pins of the reach rod, nearest to mid gear, in the engine's frame, mm."""
+def _reach_rod(reversed_: Any, inclination: float) -> tuple[frames.Point, ...] | None:
+    """Return weighshaft and both pins of the reach rod near mid gear, in the engine's frame, mm."""
     if reversed_ is None or reversed_.layout is None or not len(reversed_.arm_pin):
         return None
     cut = [abs(one.reverser) for one in reversed_.notches if one.reverser is not None]
     row = min(range(len(reversed_.arm_pin)), key=lambda n: cut[n] if n < len(cut) else 1.0)
     tilt = math.radians(inclination)
     cos, sin = math.cos(tilt), math.sin(tilt)
-    (ax, ay), (bx, by) = map(tuple, (reversed_.arm_pin[row], reversed_.stand_pin[row]))
-    return (
-        (float(ax * cos - ay * sin), float(ax * sin + ay * cos)),
-        (float(bx * cos - by * sin), float(bx * sin + by * cos)),
-    )
+    shaft = (reversed_.shaft.x, reversed_.shaft.y)
+    places = (shaft, reversed_.arm_pin[row], reversed_.stand_pin[row])
+    return tuple((float(x * cos - y * sin), float(x * sin + y * cos)) for x, y in places)
