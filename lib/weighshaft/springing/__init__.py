@@ -1,7 +1,17 @@
 """Axle springs and horns."""
 
-from .decisions import Springing
-from .results import SpringingResult
+from .decisions import CoilSprings, LeafSprings, Riding, Springing, TruckSprings
+from .results import AxleSpring, Bed, SpringingResult
 from .work import work
 
-__all__ = ["Springing", "SpringingResult", "work"]
+__all__ = [
+    "AxleSpring",
+    "Bed",
+    "CoilSprings",
+    "LeafSprings",
+    "Riding",
+    "Springing",
+    "SpringingResult",
+    "TruckSprings",
+    "work",
+]
