@@ -41,7 +41,18 @@ def _weights(design: Design, results: dict[str, Any]) -> dict[str, Any]:
 
 
 def _springing(design: Design, results: dict[str, Any]) -> dict[str, Any]:
-    return {}
+    axles, sizes = results["frames"].whole.axles, design.cylinders
+    loads = getattr(results.get("weights"), "axle_loads", None)
+    if loads is None:
+        coupled = sum(one.kind == "coupled" for one in axles)
+        others = max(sizes.engine_weight - sizes.coupled_weight, 0.0) / max(len(axles) - coupled, 1)
+        loads = tuple(
+            sizes.coupled_weight / coupled if one.kind == "coupled" else others for one in axles
+        )
+    return {
+        "axle_loads": tuple(loads), "horn_clearance": design.frames.horns.clearance,
+        "running_speed": getattr(results["scale"], "running_speed", None),
+    }  # fmt: skip
 
 
 def _curving(design: Design, results: dict[str, Any]) -> dict[str, Any]:
