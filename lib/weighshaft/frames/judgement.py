@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from itertools import pairwise
 
@@ -35,7 +36,9 @@ def _over_the_gap(layout: Layout) -> Iterator[Finding]:
     depth = layout.top - layout.bottom
     fields = ("frames.plates.top", "frames.horns.box_height", "clearance.axlebox_rise")
     least = LEAST_METAL * depth
-    top = round(layout.top + least - left, 1)
+    # a higher edge makes the plate deeper too
+    wanted = layout.box_height / 2 + layout.rise - LEAST_METAL * layout.bottom
+    top = math.ceil(10 * wanted / (1 - LEAST_METAL)) / 10
     if left <= 0:
         yield Finding(
             "stop", CHAPTER, fields,

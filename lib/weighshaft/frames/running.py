@@ -260,6 +260,7 @@ def cylinder_parts(
     pin = float(crank.gudgeon(np.zeros(1))[0])
     head = crosshead_half(cylinders, kind)
     width = kind.crosshead_width if isinstance(kind, OutsideCylinders) else axis.slipper_width
+    across = f"wheels.cylinders.crosshead_{'width' if outside else 'below'}"
     rod_back = pin + axis.boss - axis.engaged
     px, py = at(pin + axis.gudgeon_to_piston, offset)
     rx, ry = at(rod_back, offset)
@@ -277,7 +278,7 @@ def cylinder_parts(
     made.append(
         Part(
             "crossheads", "cylinders", "cylinders",
-            ("cylinders.crosshead.slipper_ahead", "wheels.cylinders.crosshead_width"),
+            ("cylinders.crosshead.slipper_ahead", across),
             "mild steel",
             (slab(pin - axis.slipper_behind, pin + axis.slipper_ahead, offset - head,
                   offset + head, middle - width / 2, middle + width / 2),),
@@ -294,7 +295,7 @@ def cylinder_parts(
     made.append(
         Part(
             "slide bars", "cylinders", "cylinders",
-            ("cylinders.crosshead.slide_bar", "wheels.cylinders.crosshead_width"), "mild steel",
+            ("cylinders.crosshead.slide_bar", across), "mild steel",
             bars, paired=True,
         )
     )  # fmt: skip

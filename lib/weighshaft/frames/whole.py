@@ -192,10 +192,15 @@ def moved(
     if part.ride in ("frames", "axle"):
         return one, nothing, nothing, nothing
     if part.ride == "wheel":
-        x = whole.axles[part.axle].ahead if part.axle is not None else 0.0
-        turn = turn * whole.coupled[0].diameter / _diameter(part, whole)
+        axle = next(one for one in whole.axles if one.kind == "coupled")
+        x = 0.0
+        if part.axle is not None:
+            axle = whole.axles[part.axle]
+            x = axle.ahead
+        y = whole.rail + axle.diameter / 2
+        turn = turn * whole.coupled[0].diameter / axle.diameter
         cos, sin = np.cos(turn), -np.sin(turn)
-        return cos, sin, x - x * cos, -x * sin
+        return cos, sin, x - x * cos + y * sin, y - x * sin - y * cos
     slope = math.radians(drive.inclination)
     throw = drive.coupled_throw if part.ride == "coupling" else drive.crank.throw
     pin_x, pin_y = throw * np.cos(slope - turn), throw * np.sin(slope - turn)
@@ -209,7 +214,7 @@ def moved(
         cos, sin = np.cos(at), np.sin(at)
         return cos, sin, x - x * cos + y * sin, y - x * sin - y * cos
     across_x, across_y = -math.sin(slope), math.cos(slope)
-    along = drive.crank.gudgeon(turn)
+    along = drive.crank.gudgeon(np.degrees(turn))
     offset = drive.crank.cylinder_offset
     head_x = along * math.cos(slope) + offset * across_x
     head_y = along * math.sin(slope) + offset * across_y
@@ -228,6 +233,3 @@ def moved(
         pin_x - (start_x * cos - start_y * sin), pin_y - (start_x * sin + start_y * cos),
     )  # fmt: skip
 
-
-def _diameter(part: Part, whole: Whole) -> float:
-    return whole.axles[part.axle].diameter if part.axle is not None else whole.coupled[0].diameter
