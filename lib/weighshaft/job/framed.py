@@ -37,7 +37,19 @@ def _gauging(design: Design, results: dict[str, Any]) -> dict[str, Any]:
 
 
 def _weights(design: Design, results: dict[str, Any]) -> dict[str, Any]:
-    return {}
+    hauled, haulage, trucks = results["cylinders"], design.cylinders.haulage, design.curving
+    return {
+        "hauled": weights.Hauled(
+            hauled.tractive_effort, hauled.effort_full, haulage.adhesion,
+            haulage.rolling_resistance / 100,
+            design.cylinders.engine_weight, design.cylinders.coupled_weight,
+        ),
+        "radius": design.wheels.radius_wanted,
+        "running_speed": getattr(results["scale"], "running_speed", None),
+        "pivots": tuple(
+            one.pivot if one.kind == "bogie" else 0.0 for one in (trucks.leading, trucks.trailing)
+        ),
+    }  # fmt: skip
 
 
 def _springing(design: Design, results: dict[str, Any]) -> dict[str, Any]:

@@ -1,7 +1,20 @@
 """Weight, axle loads and adhesion."""
 
-from .decisions import Weights
-from .results import WeightsResult
-from .work import work
+from .decisions import Ballast, Bearing, Stiffness, Weighed, Weights
+from .masses import Mass, State
+from .results import Used, WeightsResult
+from .work import Hauled, work
 
-__all__ = ["Weights", "WeightsResult", "work"]
+__all__ = [
+    "Ballast",
+    "Bearing",
+    "Hauled",
+    "Mass",
+    "State",
+    "Stiffness",
+    "Used",
+    "Weighed",
+    "Weights",
+    "WeightsResult",
+    "work",
+]
