@@ -121,9 +121,7 @@ def test_a_plate_is_a_sound_outline_with_a_gap_over_every_coupled_axle(name: str
     assert isinstance(plate, Plate)
     shape = Polygon(plate.outline)
     assert shape.is_valid
-    assert plate.volume == pytest.approx(
-        shape.area * (plate.outer - plate.inner), rel=1e-12
-    )
+    assert plate.volume == pytest.approx(shape.area * (plate.outer - plate.inner), rel=1e-12)
     boxes = [one for one in result.whole.parts if one.name.endswith("axleboxes")]
     assert len(boxes) == len(result.whole.coupled)
     for part in boxes:
@@ -139,7 +137,8 @@ def test_a_plate_is_a_sound_outline_with_a_gap_over_every_coupled_axle(name: str
 def test_sizes_follow_their_owners() -> None:
     """What a chapter decides arrives in the model, and nothing is typed twice."""
     before, after = result_of("rowan"), result_of("rowan", ("wheels.between.frame_spacing", 30.0))
-    assert before.whole.frame_inside == 32 and after.whole.frame_inside == 30
+    assert before.whole.frame_inside == 32
+    assert after.whole.frame_inside == 30
     inner = after.whole.part("frame plates").solids[0].inner
     assert inner == 15
     longer = result_of("rowan", ("wheels.wheelbase", (48.0, 60.0)))
@@ -173,7 +172,8 @@ def test_prototype_lengths_come_at_scale() -> None:
         ((("frames.plates.bottom", 20.5),), "stop", "into the rail"),
         ((("frames.horns.box_length", 40.0),), "check", "overlap"),
         (
-            (("wheels.leading_truck", None), ("frames.plates.ahead", 30.0)), "check",
+            (("wheels.leading_truck", None), ("frames.plates.ahead", 30.0)),
+            "check",
             "beyond the front of the frame plates",
         ),
     ],
@@ -192,13 +192,11 @@ def test_frames_that_will_not_do_are_named(
 def test_stays_off_the_plate_are_refused_and_twins_too() -> None:
     with pytest.raises(SizeError, match="two are called"):
         Frames(stays=(Stay(name="stretcher"), Stay(name="stretcher", ahead=30.0)))
-    with pytest.raises(SizeError, match="mm amid the wheels"):
-        design = read(places.samples() / "rowan.loco.json")
-        given = replace(design.frames, plates=Plates(end_depth=90.0))
-        work = job.work(replace(design, frames=given))
-        assert work.frames is None
-        raise SizeError(next(one.says for one in work.findings if one.level == "stop"))
     design = read(places.samples() / "rowan.loco.json")
+    given = replace(design.frames, plates=Plates(end_depth=90.0))
+    work = job.work(replace(design, frames=given))
+    assert work.frames is None
+    assert any("mm amid the wheels" in one.says for one in work.findings if one.level == "stop")
     stays = (Stay(name="far stay", ahead=400.0),)
     found = job.work(replace(design, frames=replace(design.frames, stays=stays))).findings
     assert any("off the frame plates" in one.says for one in found)
@@ -209,9 +207,7 @@ def test_decisions_have_defaults_that_older_files_load_with() -> None:
     assert BoilerSeat().kind == "as fired"
 
 
-@given(
-    radius=st.floats(5, 200), share=st.floats(0.02, 1.98)
-)
+@given(radius=st.floats(5, 200), share=st.floats(0.02, 1.98))
 @settings(deadline=None, max_examples=40)
 def test_water_in_a_lying_barrel(radius: float, share: float) -> None:
     """Area and centre of the segment against a polygon of many corners (shapely)."""

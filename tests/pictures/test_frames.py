@@ -44,7 +44,8 @@ def test_the_plan_lies_as_seen_from_above() -> None:
     rods = [one for one in view.moving if one.part == "connecting rods"]
     right = [one for one in rods if one.points[..., 1].max() < 0]
     left = [one for one in rods if one.points[..., 1].min() > 0]
-    assert right and left
+    assert right
+    assert left
     # the right-hand crank is on front dead centre in the first frame
     first = max(one.points[0, :, 0].max() for one in right)
     assert first == pytest.approx(max(one.points[..., 0].max() for one in right), abs=0.01)
@@ -71,7 +72,8 @@ def test_axles_go_up_and_steer_as_asked() -> None:
     curved = plan(replace(design.frames, shown=Shown(on_curve=True)), result)
     truck = next(one for one in result.whole.axles if one.kind == "leading")
     middles = [
-        one.points[:, 1].mean() for one in curved.still
+        one.points[:, 1].mean()
+        for one in curved.still
         if isinstance(one, Line) and one.part == f"{truck.name} axle"
     ]
     assert truck.shift != 0

@@ -18,14 +18,18 @@ _PLATE = 1.3
 def boiler_parts(chosen: Chosen, layout: Layout) -> list[Part]:
     """Return the boiler with what it carries and holds."""
     metal = chosen.boiler.shell.material
-    made = _upright(layout, metal) if layout.boiler_kind == "vertical" else _lying(layout, metal)
+    made = (
+        _upright(layout, metal)
+        if layout.boiler_kind == "vertical"
+        else _lying(layout, metal, chosen.wheels.axle_diameter / 2)
+    )
     made += _smokebox(chosen, layout)
     made += _mountings(layout)
     made.append(_water(chosen, layout))
     return made
 
 
-def _lying(layout: Layout, metal: str) -> list[Part]:
+def _lying(layout: Layout, metal: str, axle: float) -> list[Part]:
     centre, radius = layout.boiler_centre, layout.boiler_radius
     bare = radius - layout.lagging
     front, back, wall = layout.boiler_front, layout.boiler_back, layout.wall
@@ -40,8 +44,19 @@ def _lying(layout: Layout, metal: str) -> list[Part]:
         flue = layout.flue / 2
         shell.append(Round((back, centre - 0.3 * (bare - wall - flue), 0.0), front - back, flue,
                            0.0, 2 * (flue - wall)))  # fmt: skip
-    joined = ("smokebox", "firebox", "lagging", "water", "dome", "safety valve", "cab front",
-              "cab roof", "saddle tank", "ashpan", "burner")
+    joined = (
+        "smokebox",
+        "firebox",
+        "lagging",
+        "water",
+        "dome",
+        "safety valve",
+        "cab front",
+        "cab roof",
+        "saddle tank",
+        "ashpan",
+        "burner",
+    )
     made = [
         Part("boiler", "boiler", "boiler", ("boiler.shell.length", *_SHELL), metal, tuple(shell),
              joined=joined),
@@ -56,7 +71,7 @@ def _lying(layout: Layout, metal: str) -> list[Part]:
             )
         )  # fmt: skip
     if fired:
-        made += _firebox(layout, metal)
+        made += _firebox(layout, metal, axle)
     else:
         long = 0.5 * (front - back)
         low = centre - radius if layout.boiler_kind == "pot" else centre
@@ -72,8 +87,13 @@ def _lying(layout: Layout, metal: str) -> list[Part]:
     return made
 
 
-def _firebox(layout: Layout, metal: str) -> list[Part]:
-    """Return wrapper and inner box as one hollow block, and the ashpan under it."""
+def _firebox(layout: Layout, metal: str, axle: float) -> list[Part]:
+    """Return wrapper and inner box as one hollow block, and the ashpan under it.
+
+    Parameters
+    ----------
+    axle : radius of the coupled axles, over which the ashpan is cut away, mm.
+    """
     back, long = layout.boiler_back, layout.firebox_length
     half, low = layout.firebox_width / 2, layout.firebox_bottom
     top, space, wall = layout.boiler_centre, layout.water_space, layout.wall
@@ -90,17 +110,43 @@ def _firebox(layout: Layout, metal: str) -> list[Part]:
         )
     ]  # fmt: skip
     if layout.ashpan > 0:
-        pan = block(back + space, back + long - space, low - layout.ashpan, low,
-                    -half + space, half - space)  # fmt: skip
+        pans = _ashpan(layout, axle, back + space, back + long - space, half - space)
+        volume = sum(one.volume for one in pans)
         sides = 2 * layout.ashpan * (long + 2 * half - 4 * space)
         floor = (long - 2 * space) * 2 * (half - space)
         made.append(
             Part(
                 "ashpan", "boiler", "boiler", ("boiler.firebox.ashpan",), "stainless steel",
-                (pan,), share=min(1.0, (sides + floor) * layout.sheet / pan.volume),
+                pans, share=min(1.0, (sides + floor) * layout.sheet / volume),
             )
         )  # fmt: skip
     return made
+
+
+def _ashpan(
+    layout: Layout, axle: float, back: float, front: float, half: float
+) -> tuple[Plate, ...]:
+    """Return the ashpan in blocks: over an axle it is shallower, and ends where none is left."""
+    room = axle + max(0.5, 0.25 * axle)
+    low, high = layout.firebox_bottom - layout.ashpan, layout.firebox_bottom
+    floor = room + layout.rise
+    cuts = [
+        (max(one.ahead - room, back), min(one.ahead + room, front))
+        for one in reversed(layout.axles)
+        if one.kind == "coupled" and one.ahead + room > back and one.ahead - room < front
+    ]  # fmt: skip
+    if floor <= low or not cuts:
+        return (block(back, front, low, high, -half, half),)
+    made, begin = [], back
+    for aft, fore in cuts:
+        if aft - begin > 1e-6:
+            made.append(block(begin, aft, low, high, -half, half))
+        if floor < high:
+            made.append(block(max(aft, begin), fore, floor, high, -half, half))
+        begin = fore
+    if front - begin > 1e-6:
+        made.append(block(begin, front, low, high, -half, half))
+    return tuple(made) or (block(back, front, high - 0.1 * layout.ashpan, high, -half, half),)
 
 
 def _upright(layout: Layout, metal: str) -> list[Part]:

@@ -41,9 +41,7 @@ class Plates:
         "Frame plates, depth at the buffer beams", low=2, high=400, default=None,
         help="from the top edge; left empty: half of the depth amid the wheels",
     )  # fmt: skip
-    material: str = size(
-        "Frame plates, of", "choice", choices=MATERIALS, default="mild steel"
-    )
+    material: str = size("Frame plates, of", "choice", choices=MATERIALS, default="mild steel")
 
     def __post_init__(self) -> None:
         check_sizes(self)

@@ -18,7 +18,10 @@ LEAST_METAL = 0.3
 
 
 def judge(
-    frames: Frames, layout: Layout, cylinders: Cylinders, axis: Axis,
+    frames: Frames,
+    layout: Layout,
+    cylinders: Cylinders,
+    axis: Axis,
     trunnion: tuple[float, float] | None = None,
 ) -> tuple[Finding, ...]:
     """Return the findings on plates, horns and stays; see `frames.work` for the parameters."""

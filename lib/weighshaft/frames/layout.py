@@ -193,11 +193,8 @@ def laid_out(chosen: Chosen, *, flange_depth: float, swings: tuple[float | None,
     usual -= smokebox_length
     long = take("boiler.shell.length", chosen.boiler.shell.length, max(usual, diameter), why)
     fire = chosen.boiler.firebox
-    spacing = wheels.between.frame_spacing
     pan_top = chosen.clearance.surroundings.ashpan_bottom
-    ashpan = take(
-        "boiler.firebox.ashpan", fire.ashpan, 0.15 * wheel, "0.15 of the driving wheel"
-    )
+    ashpan = take("boiler.firebox.ashpan", fire.ashpan, 0.15 * wheel, "0.15 of the driving wheel")
     low = 0.1 * wheel if pan_top is None else pan_top + ashpan
     kind = chosen.boiler.kind
     return Layout(
@@ -244,8 +241,8 @@ def laid_out(chosen: Chosen, *, flange_depth: float, swings: tuple[float | None,
             "boiler.firebox.length", fire.length, 0.3 * long, "0.3 of barrel and firebox"
         ),
         firebox_width=take(
-            "boiler.firebox.width", fire.width, min(spacing - 2.0, diameter),
-            "between the frames, a millimetre each side",
+            "boiler.firebox.width", fire.width, min(_between_frames(chosen, axles), diameter),
+            "between frames and axleboxes, a millimetre each side",
         ),
         firebox_bottom=take(
             "boiler.firebox.bottom", fire.bottom, low,
@@ -259,6 +256,17 @@ def laid_out(chosen: Chosen, *, flange_depth: float, swings: tuple[float | None,
         flue=take("boiler.firebox.flue", fire.flue, 0.45 * diameter, "0.45 of the diameter"),
         suggestions=tuple(told),
     )  # fmt: skip
+
+
+def _between_frames(chosen: Chosen, axles: tuple[Axle, ...]) -> float:
+    """Return how wide a firebox between the frames may be, a millimetre clear each side, mm.
+
+    Axleboxes that stand inside the plates narrow it where there is an axle behind the driving
+    one, over which it usually stands.
+    """
+    between = chosen.wheels.between
+    behind = any(one.kind == "coupled" and one.ahead < 0 for one in axles)
+    return between.frame_spacing - 2 * (between.axlebox_inside if behind else 0.0) - 2.0
 
 
 def _plate(top: float, bottom: float, end_depth: float) -> float:

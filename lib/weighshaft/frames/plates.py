@@ -96,7 +96,12 @@ def _once(points: list[Point]) -> list[Point]:
 
 
 def frame_parts(
-    frames: Frames, layout: Layout, *, flange_depth: float, inside_box: float, outside_box: float,
+    frames: Frames,
+    layout: Layout,
+    *,
+    flange_depth: float,
+    inside_box: float,
+    outside_box: float,
 ) -> list[Part]:
     """Return frames, boxes, stays and beams.
 

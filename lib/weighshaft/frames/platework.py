@@ -22,7 +22,7 @@ def platework_parts(
     """
     frames = chosen.frames
     made = _boards(chosen, layout, wheel_back, wheel_face, flange_depth)
-    made += _cab(chosen, layout)
+    made += _cab(chosen, layout, wheel_back=wheel_back, flange_depth=flange_depth)
     made += _tanks(frames, layout, chosen)
     if frames.pump.kind != "none":
         made.append(_pump(chosen, layout))
@@ -52,7 +52,7 @@ def _boards(
                        half),),
                 paired=True,
                 joined=("splashers", "cab sides", "cab front", "side tanks", "cylinders",
-                        "valve spindle", "smokebox saddle"),
+                        "valve spindle", "smokebox saddle", "weighshaft", "rocker shaft"),
             )
         )  # fmt: skip
     if tall:
@@ -67,7 +67,9 @@ def _boards(
         made.append(
             Part(
                 "splashers", "platework", "frames", ("frames.platework.splasher_gap",), metal,
-                bands, paired=True, joined=("cab sides", "cab front", "side tanks", "lagging"),
+                bands, paired=True,
+                joined=("cab sides", "cab front", "side tanks", "lagging", "weighshaft",
+                        "rocker shaft"),
             )
         )  # fmt: skip
     return made
@@ -89,7 +91,7 @@ def band(x: float, radius: float, thick: float, low: float, steps: int = 16) -> 
     return (*arc(radius + thick), *reversed(arc(radius)))
 
 
-def _cab(chosen: Chosen, layout: Layout) -> list[Part]:
+def _cab(chosen: Chosen, layout: Layout, *, wheel_back: float, flange_depth: float) -> list[Part]:
     work = chosen.frames.platework
     if not work.cab:
         return []
@@ -106,19 +108,44 @@ def _cab(chosen: Chosen, layout: Layout) -> list[Part]:
     fields = ("frames.platework.cab_width", "scale.prototype.outline.cab_length")
     sides = block(back, front, layout.board, roof - sheet, half - sheet, half)
     # a hole for the boiler and windows
-    face = block(front - sheet, front, layout.board, roof - sheet, -half + sheet, half - sheet)
+    low, amid = _over_wheels(layout, front, wheel_back, flange_depth)
+    low = min(low, roof - 2 * sheet)
+    face: list[Solid] = [
+        block(front - sheet, front, low, roof - sheet, -half + sheet, half - sheet)
+    ]
+    if low > layout.board and amid > 0:
+        face.append(block(front - sheet, front, layout.board, low, -amid, amid))
     hole = math.pi * layout.boiler_radius**2
-    area = (roof - sheet - layout.board) * 2 * (half - sheet)
+    area = sum(one.volume for one in face) / sheet
     return [
         Part("cab sides", "platework", "frames", fields, work.material, (sides,), paired=True,
              joined=("cab front", "cab roof", "side tanks"), share=0.7),
-        Part("cab front", "platework", "frames", fields, work.material, (face,),
+        Part("cab front", "platework", "frames", fields, work.material, tuple(face),
              joined=("cab roof", "side tanks", "saddle tank", "firebox", "lagging"),
              share=max(0.1, 1 - hole / area)),
         Part("cab roof", "platework", "frames",
              ("frames.platework.cab_width", "scale.prototype.outline.cab_height"), work.material,
              (block(back, front, roof - sheet, roof, -half, half),)),
     ]  # fmt: skip
+
+
+def _over_wheels(
+    layout: Layout, x: float, wheel_back: float, flange_depth: float
+) -> tuple[float, float]:
+    """Return from what height a sheet across may be as wide as the cab, and half its width below.
+
+    A coupled wheel that stands up through the running board there has the sheet cut away
+    over it, as its splasher is.
+    """
+    low, play = layout.board, 0.0
+    for one in layout.axles:
+        over = one.diameter / 2 + flange_depth + layout.rise + layout.splasher_gap
+        away = abs(one.ahead - x)
+        if one.kind == "coupled" and away < over:
+            height = math.sqrt(over * over - away * away)
+            if height > low:
+                low, play = height, max(play, one.play)
+    return low, wheel_back - play - layout.splasher_gap
 
 
 def _tanks(frames: Frames, layout: Layout, chosen: Chosen) -> list[Part]:

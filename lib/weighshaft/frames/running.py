@@ -1,4 +1,4 @@
-"""What turns and slides, as parts: wheels, axles, pins, rods, crossheads, cylinders, gear."""
+"""What turns with the axles, as parts: wheels, axles, pins, rods, valve gear."""
 
 from __future__ import annotations
 
@@ -9,13 +9,11 @@ import numpy as np
 
 from ..clearance.engine import Engine, Piece
 from ..clearance.planes import Plane, Proportions
-from ..cylinders.axis import Axis
-from ..cylinders.decisions import Cylinders
 from ..motion.frame import Crank, MotionLocks
 from ..rods.decisions import Rods
 from ..wheels.decisions import InsideCylinders, OutsideCylinders, Wheels
 from .layout import Layout
-from .solids import Bar, Plate, Point, Round, Solid, disc
+from .solids import Bar, Point, Solid, disc
 from .whole import Part
 
 SPOKED = 0.6
@@ -23,8 +21,16 @@ SPOKED = 0.6
 
 
 def wheel_parts(
-    wheels: Wheels, layout: Layout, *, back_to_back: float, tyre_width: float,
-    flange_thickness: float, flange_depth: float, metal: str, crank: Crank, inclination: float,
+    wheels: Wheels,
+    layout: Layout,
+    *,
+    back_to_back: float,
+    tyre_width: float,
+    flange_thickness: float,
+    flange_depth: float,
+    metal: str,
+    crank: Crank,
+    inclination: float,
 ) -> list[Part]:
     """Return wheels, axles and the pins in them; see `frames.work` for the parameters."""
     back = back_to_back / 2
@@ -119,8 +125,10 @@ def _pins(wheels: Wheels, layout: Layout, n: int, face: float, pin: Point) -> li
     if axle.name == "driving" and isinstance(cylinders, OutsideCylinders):
         middle = cylinders.centres / 2
         outer = middle + cylinders.big_end / 2
-        solids = [disc(centre, radius, face, middle - cylinders.big_end / 2),
-                  disc(centre, cylinders.crankpin / 2, middle - cylinders.big_end / 2, outer)]
+        solids = [
+            disc(centre, radius, face, middle - cylinders.big_end / 2),
+            disc(centre, cylinders.crankpin / 2, middle - cylinders.big_end / 2, outer),
+        ]
     elif across.pin_cap > 0:
         solids.append(disc(centre, 1.4 * radius, rod_in + across.coupling_rod, outer))
     return [
@@ -134,8 +142,14 @@ def _pins(wheels: Wheels, layout: Layout, n: int, face: float, pin: Point) -> li
 
 
 def rod_parts(
-    wheels: Wheels, rods: Rods, layout: Layout, *, planes: tuple[Plane, ...], crank: Crank,
-    inclination: float, sizes: Proportions,
+    wheels: Wheels,
+    rods: Rods,
+    layout: Layout,
+    *,
+    planes: tuple[Plane, ...],
+    crank: Crank,
+    inclination: float,
+    sizes: Proportions,
 ) -> list[Part]:
     """Return coupling and connecting rods; see `frames.work` for the parameters."""
     made = []
@@ -207,136 +221,6 @@ def coupling_depth(wheels: Wheels, rods: Rods) -> float:
 def coupling_eye(wheels: Wheels, rods: Rods) -> float:
     """Return the diameter of the coupling rods' eyes over the metal, mm."""
     return 2 * wheels.across.crankpin if rods.coupling.eye is None else rods.coupling.eye
-
-
-def cylinder_parts(
-    cylinders: Cylinders, axis: Axis, wheels: Wheels, layout: Layout, *, metal: str,
-    chest_height: float | None, trunnion: tuple[float, float] | None,
-) -> list[Part]:
-    """Return cylinders, pistons, crossheads and slide bars; see `frames.work`."""
-    tilt, crank = cylinders.inclination, cylinders.crank
-    slope = math.radians(tilt)
-    along, up = (math.cos(slope), math.sin(slope)), (-math.sin(slope), math.cos(slope))
-
-    def at(x: float, y: float) -> Point:
-        """Return a place given along and square to the cylinder, from the axle."""
-        return float(x * along[0] + y * up[0]), float(x * along[1] + y * up[1])
-
-    def slab(
-        back: float, front: float, low: float, high: float, inner: float, outer: float
-    ) -> Plate:
-        corners = (at(back, low), at(front, low), at(front, high), at(back, high))
-        return Plate(corners, inner, outer)
-
-    kind, offset = wheels.cylinders, cylinders.cylinder_offset
-    outside = isinstance(kind, OutsideCylinders)
-    middle = kind.centres / 2
-    if trunnion is not None:
-        return _oscillating(cylinders, kind, metal, trunnion)
-    over = kind.over_covers if isinstance(kind, OutsideCylinders) else 0.62 * cylinders.bore
-    front = axis.axle_to_cylinder + axis.barrel / 2 + axis.joint + axis.front_cover
-    x, y = at(axis.back_outside, offset)
-    body: list[Solid] = [
-        Round((x, y, middle), front - axis.back_outside, over, tilt, cylinders.bore)
-    ]
-    half = 0.42 * axis.barrel
-    if chest_height is not None and chest_height > offset + over:
-        high = chest_height + 0.3 * cylinders.bore
-        body.append(slab(axis.axle_to_cylinder - half, axis.axle_to_cylinder + half,
-                         offset + 0.9 * over, high, middle - 0.55 * cylinders.bore,
-                         middle + 0.55 * cylinders.bore))  # fmt: skip
-    gx, gy = at(axis.gland_end, offset)
-    body.append(Round((gx, gy, middle), axis.gland, 1.1 * axis.rod, tilt, axis.rod))
-    joined = ("piston and rods", "slide bars", "smokebox saddle", "running boards",
-              "valve spindle", "front buffer beam", "smokebox")
-    made = [
-        Part(
-            "cylinders", "cylinders", "cylinders",
-            ("cylinders.barrel.axle_to_cylinder", "wheels.cylinders.centres",
-             "wheels.cylinders.over_covers" if outside else "cylinders.bore"),
-            metal, tuple(body), paired=True, joined=joined,
-        )
-    ]  # fmt: skip
-    pin = float(crank.gudgeon(np.zeros(1))[0])
-    head = crosshead_half(cylinders, kind)
-    width = kind.crosshead_width if isinstance(kind, OutsideCylinders) else axis.slipper_width
-    across = f"wheels.cylinders.crosshead_{'width' if outside else 'below'}"
-    rod_back = pin + axis.boss - axis.engaged
-    px, py = at(pin + axis.gudgeon_to_piston, offset)
-    rx, ry = at(rod_back, offset)
-    made.append(
-        Part(
-            "piston and rods", "cylinders", "cylinders",
-            ("cylinders.barrel.piston_rod", "cylinders.crosshead.rod_length"), "stainless steel",
-            (
-                Round((px, py, middle), axis.piston, cylinders.bore / 2, tilt),
-                Round((rx, ry, middle), axis.rod_length, axis.rod / 2, tilt),
-            ),
-            paired=True, ride="crosshead", joined=("crossheads", "connecting rods"),
-        )
-    )  # fmt: skip
-    made.append(
-        Part(
-            "crossheads", "cylinders", "cylinders",
-            ("cylinders.crosshead.slipper_ahead", across),
-            "mild steel",
-            (slab(pin - axis.slipper_behind, pin + axis.slipper_ahead, offset - head,
-                  offset + head, middle - width / 2, middle + width / 2),),
-            paired=True, ride="crosshead",
-            joined=("slide bars", "drop arm", "union link", "crosshead"), share=0.6,
-        )
-    )  # fmt: skip
-    bar = 0.25 * head
-    bars = tuple(
-        slab(axis.back_outside - axis.slide_bar, axis.back_outside, low, low + bar,
-             middle - width / 2, middle + width / 2)
-        for low in (offset + head, offset - head - bar)
-    )  # fmt: skip
-    made.append(
-        Part(
-            "slide bars", "cylinders", "cylinders",
-            ("cylinders.crosshead.slide_bar", across), "mild steel",
-            bars, paired=True,
-        )
-    )  # fmt: skip
-    return made
-
-
-def crosshead_half(cylinders: Cylinders, kind: OutsideCylinders | InsideCylinders) -> float:
-    """Return half the height of the crosshead between its slide bars, mm."""
-    if isinstance(kind, InsideCylinders):
-        return 0.8 * kind.crosshead_below
-    return 0.3 * cylinders.bore
-
-
-def _oscillating(
-    cylinders: Cylinders, kind: OutsideCylinders | InsideCylinders, metal: str,
-    trunnion: tuple[float, float],
-) -> list[Part]:
-    """Return cylinders that swing about their trunnions; they have no crosshead."""
-    x, y = trunnion
-    throw, stroke = cylinders.crank.throw, cylinders.stroke
-    angle = math.degrees(math.atan2(y, x - throw))
-    ahead, up = math.cos(math.radians(angle)), math.sin(math.radians(angle))
-    long = stroke + 0.9 * cylinders.bore
-    middle = kind.centres / 2
-    start = (x - 0.5 * long * ahead, y - 0.5 * long * up, middle)
-    over = kind.over_covers if isinstance(kind, OutsideCylinders) else 0.62 * cylinders.bore
-    reach = math.hypot(start[0] - throw, start[1])
-    return [
-        Part(
-            "cylinders", "cylinders", "motion", ("motion.gear.trunnion_x", "cylinders.bore"), metal,
-            (Round(start, long, over, angle, cylinders.bore),), paired=True, ride="swinging",
-            joined=("piston and rods", "smokebox", "frame plates", "cylinder", "piston rod",
-                    "running boards", "smokebox saddle"),
-        ),
-        Part(
-            "piston and rods", "cylinders", "motion",
-            ("motion.gear.piston_rod", "cylinders.barrel.piston_rod"), "stainless steel",
-            (Round((throw, 0.0, middle), reach + 0.3 * long, cylinders.piston_rod / 2, angle),),
-            paired=True, ride="connecting", joined=("driving crankpins", "cylinder", "piston rod"),
-        ),
-    ]  # fmt: skip
 
 
 def gear_parts(gear: Engine | None) -> list[Part]:

@@ -157,9 +157,7 @@ def block(
     return Plate(((back, bottom), (front, bottom), (front, top), (back, top)), inner, outer)
 
 
-def disc(
-    centre: Point, radius: float, inner: float, outer: float, bore: float = 0.0
-) -> Bar:
+def disc(centre: Point, radius: float, inner: float, outer: float, bore: float = 0.0) -> Bar:
     """Return a disc that turns about an axle, mm."""
     return Bar(centre, centre, radius, inner, outer, bore)
 

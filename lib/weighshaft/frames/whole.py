@@ -232,4 +232,3 @@ def moved(
         cos, sin,
         pin_x - (start_x * cos - start_y * sin), pin_y - (start_x * sin + start_y * cos),
     )  # fmt: skip
-

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 from typing import Any
 
@@ -20,13 +21,14 @@ from ..wheels.decisions import Wheels
 from ..wheels.results import Part as WheelsPart
 from ..working import relation
 from .boilerwork import boiler_parts
+from .cylinderwork import cylinder_parts
 from .decisions import Frames
 from .judgement import judge
 from .layout import Chosen, Layout, laid_out
 from .plates import frame_parts
 from .platework import platework_parts
 from .results import FramesResult
-from .running import cylinder_parts, gear_parts, rod_parts, wheel_parts
+from .running import gear_parts, rod_parts, wheel_parts
 from .solids import Bar, Point
 from .whole import Drive, Part, Whole
 
@@ -120,7 +122,10 @@ def work(
         trunnion=trunnion,
     )  # fmt: skip
     parts += gear_parts(gear)
-    parts += _reach_rod(reach, sizes.lever, sizes.rod_thickness, layout)
+    parts += _reach_rod(
+        reach, sizes.lever, sizes.rod_thickness, layout, wheels,
+        face=back_to_back / 2 + tyre_width, flange_depth=flange_depth,
+    )  # fmt: skip
     parts += boiler_parts(chosen, layout)
     parts += platework_parts(
         chosen, layout, wheel_back=back_to_back / 2,
@@ -167,17 +172,38 @@ def work(
 
 
 def _reach_rod(
-    reach: tuple[Point, ...] | None, width: float, thick: float, layout: Layout
+    reach: tuple[Point, Point] | None,
+    width: float,
+    thick: float,
+    layout: Layout,
+    wheels: Wheels,
+    *,
+    face: float,
+    flange_depth: float,
 ) -> list[Part]:
-    """Return the reach rod on the right-hand side, from the weighshaft to the stand."""
+    """Return the reach rod on the right-hand side, from the weighshaft to the stand.
+
+    Its plane across is where there is room: over the wheels beside frame and boiler, above the
+    running board outside the wheels, lower down inside frames and axleboxes.
+    """
     if reach is None:
         return []
-    shaft, start, end = reach
+    start, end = reach
+    half = 0.6 * width / 2
+    low, high = min(start[1], end[1]) - half, max(start[1], end[1]) + half
+    top = max(one.diameter / 2 for one in layout.axles if one.kind == "coupled") + flange_depth
     inner = layout.outside + 1.0
-    joined = ("running boards", "splashers", "side tanks", "cab front", "reach rod", "weighshaft")
+    if low < layout.board:
+        inner = layout.inside - wheels.between.axlebox_inside - 0.5 - thick
+    else:
+        if low < top + layout.rise + layout.splasher_gap + layout.sheet:
+            inner = face + max(wheels.across.boss_outside, 0.0) + max(wheels.plays) + 1.5
+        nearest = min(max(layout.boiler_centre, low), high) - layout.boiler_centre
+        widest = max(layout.boiler_radius, layout.smokebox_radius)
+        if abs(nearest) < widest:
+            inner = max(inner, math.sqrt(widest * widest - nearest * nearest) + 1.0)
     return [
-        Part("reversing arm", "motion", "reversing", ("reversing.linkage.arm",), "mild steel",
-             (Bar(shaft, start, width / 2, inner, inner + thick),), joined=joined),
         Part("reach rod", "motion", "reversing", ("reversing.linkage.reach_rod",), "mild steel",
-             (Bar(start, end, 0.3 * width, inner, inner + thick),), joined=joined),
+             (Bar(start, end, half, inner, inner + thick),),
+             joined=("running boards", "splashers", "side tanks", "cab front"))
     ]  # fmt: skip

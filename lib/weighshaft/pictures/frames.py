@@ -145,9 +145,7 @@ def _gear(result: FramesResult, reverser: float) -> list[Moving]:
         begins = own.stop
         if piece.name in theirs or "axle" in piece.name:
             continue
-        frames = [
-            standing(piece, starts[own, 0, n], ends[own, 0, n]) for n in range(len(THETA))
-        ]
+        frames = [standing(piece, starts[own, 0, n], ends[own, 0, n]) for n in range(len(THETA))]
         for run in range(len(frames[0])):
             shapes = [one[run] for one in frames if len(one) == len(frames[0])]
             if len(shapes) == len(THETA) and len({len(one) for one in shapes}) == 1:
@@ -215,8 +213,8 @@ def plan(frames: Frames, result: FramesResult) -> Scene:
     return Scene(
         "The engine from above, boiler and platework lifted off",
         f"The right-hand side is below. Frames {whole.frame_inside:.2f} mm apart, wheels "
-        f"{whole.back_to_back:.2f} mm back to back, {2 * end:.1f} mm over all; {where}; the cranks {whole.drive.crank_angle:.0f}° "
-        "apart. Boiler and running boards are dashed.",
+        f"{whole.back_to_back:.2f} mm back to back, {2 * end:.1f} mm over all; {where}; "
+        f"the cranks {whole.drive.crank_angle:.0f}° apart. Boiler and running boards are dashed.",
         tuple(still), tuple(moving), THETA,
     )  # fmt: skip
 

@@ -30,9 +30,9 @@ def marking_out(result: FramesResult) -> Scene:
     (plate,) = plates.solids
     assert isinstance(plate, Plate)
     outline = np.array(plate.outline)
-    (left, low), (right, high) = (tuple(map(float, end)) for end in (
-        outline.min(axis=0), outline.max(axis=0)
-    ))
+    (left, low), (right, high) = (
+        tuple(map(float, end)) for end in (outline.min(axis=0), outline.max(axis=0))
+    )
     made: list[Primitive] = [Path(outline, "outline", True, "metal", "frame plates")]
     step = 0.12 * (high - low) + 2
     for axle in whole.coupled:
@@ -76,6 +76,7 @@ def owners(whole: Whole) -> Table:
     )  # fmt: skip
     return Table(
         "Every part, and the chapter that owns its sizes",
-        ("part", "of", "how many", "material", "how it moves", "sizes belong to"), rows,
+        ("part", "of", "how many", "material", "how it moves", "sizes belong to"),
+        rows,
         "Sizes are decided once, in the chapter named; here they only meet.",
     )
