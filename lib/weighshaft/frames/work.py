@@ -172,24 +172,25 @@ def work(
 
 
 def _reach_rod(
-    reach: tuple[Point, Point] | None,
-    width: float,
-    thick: float,
-    layout: Layout,
-    wheels: Wheels,
-    *,
-    face: float,
-    flange_depth: float,
+    reach: tuple[Point, ...] | None, width: float, thick: float, layout: Layout, wheels: Wheels,
+    *, face: float, flange_depth: float,
 ) -> list[Part]:
     """Return the reach rod on the right-hand side, from the weighshaft to the stand.
 
     Its plane across is where there is room: over the wheels beside frame and boiler, above the
     running board outside the wheels, lower down inside frames and axleboxes.
+
+    Parameters
+    ----------
+    reach : weighshaft and both pins of the rod, mm.
+    width, thick : of the arm, mm; the rod is three fifths as wide.
+    face : outer face of the wheels, mm from the centre line.
+    flange_depth : of the wheels, mm.
     """
     if reach is None:
         return []
-    start, end = reach
-    half = 0.6 * width / 2
+    shaft, start, end = reach
+    half = 0.3 * width
     low, high = min(start[1], end[1]) - half, max(start[1], end[1]) + half
     top = max(one.diameter / 2 for one in layout.axles if one.kind == "coupled") + flange_depth
     inner = layout.outside + 1.0
@@ -202,8 +203,10 @@ def _reach_rod(
         widest = max(layout.boiler_radius, layout.smokebox_radius)
         if abs(nearest) < widest:
             inner = max(inner, math.sqrt(widest * widest - nearest * nearest) + 1.0)
+    joined = ("running boards", "splashers", "side tanks", "cab front", "reach rod", "weighshaft")
     return [
+        Part("reversing arm", "motion", "reversing", ("reversing.linkage.arm",), "mild steel",
+             (Bar(shaft, start, width / 2, inner, inner + thick),), joined=joined),
         Part("reach rod", "motion", "reversing", ("reversing.linkage.reach_rod",), "mild steel",
-             (Bar(start, end, half, inner, inner + thick),),
-             joined=("running boards", "splashers", "side tanks", "cab front"))
+             (Bar(start, end, half, inner, inner + thick),), joined=joined),
     ]  # fmt: skip
