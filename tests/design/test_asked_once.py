@@ -12,6 +12,7 @@ import pytest
 
 from tests.designs import SAMPLES
 from weighshaft import job
+from weighshaft.curving import Truck
 from weighshaft.design import CHAPTERS, Design, read
 from weighshaft.sizes import sizes_of
 
@@ -48,6 +49,10 @@ OF_EVERY_JOINT = {
 OF_EVERY_ROOM = {"It may become less by", "It may become more by"}
 
 
+# the leading and the trailing truck
+OF_EVERY_TRUCK = {about.label for about in sizes_of(Truck).values()}
+
+
 SHEAVES = {
     "slip eccentric": 1, "Stephenson": 2, "Walschaerts": 0, "Gooch": 2, "Allan": 2, "Joy": 0,
     "Hackworth": 1, "Baker": 0, "change-over": 1, "oscillating": 0,
@@ -59,9 +64,10 @@ def test_no_two_decisions_have_the_same_words() -> None:
     for path, label in ASKED:
         paths[label].add(path)
     twice = {label: sorted(found) for label, found in paths.items() if len(found) > 1}
-    assert set(twice) == OF_EVERY_JOINT | OF_EVERY_ROOM
+    assert set(twice) == OF_EVERY_JOINT | OF_EVERY_ROOM | OF_EVERY_TRUCK
+    owners = {"threads.": OF_EVERY_JOINT, "pivots.": OF_EVERY_ROOM, "curving.": OF_EVERY_TRUCK}
     for label, found in twice.items():
-        of = "threads." if label in OF_EVERY_JOINT else "pivots."
+        (of,) = (owner for owner, labels in owners.items() if label in labels)
         assert all(path.startswith(of) for path in found)
 
 
@@ -70,7 +76,10 @@ def test_no_two_decisions_have_the_same_words() -> None:
 SUBJECTS: dict[str, set[str]] = {
     # full size and model
     "number of cylinders": {"scale.prototype.cylinders", "cylinders.number"},
-    "wheelbase": {"scale.prototype.coupled_wheelbase", "scale.prototype.total_wheelbase"},
+    "wheelbase": {
+        "scale.prototype.coupled_wheelbase", "scale.prototype.total_wheelbase",
+        "curving.leading.wheelbase", "curving.trailing.wheelbase", "curving.behind.wheelbase",
+    },
     "axles apart": {"wheels.wheelbase"},
     "track gauge": {"scale.prototype.gauge", "scale.track_gauge"},
     "driving wheel": {"scale.prototype.driving_wheel", "wheels.driving_diameter"},
@@ -87,9 +96,15 @@ SUBJECTS: dict[str, set[str]] = {
     "weight": {
         "scale.prototype.weight", "cylinders.engine_weight", "cylinders.coupled_weight",
         "cylinders.haulage.rolling_resistance",
+        "rods.balance.fitted",
+        "rods.balance.outside",
+        "rods.balance.inside",
+        "rods.balance.thickness",
+        "rods.balance.material",
     },
     "speed": {
         "scale.prototype.speed", "scale.running_speed", "nozzle.steam.back_pressure",
+        "rods.top_speed",
     },
     # what is on the piston, passages and all, and what the blast alone may take of it
     "back pressure": {"cylinders.cycle.back_pressure", "nozzle.steam.back_pressure"},
@@ -123,6 +138,7 @@ SUBJECTS: dict[str, set[str]] = {
         "cylinders.crosshead.rod_engaged", "cylinders.crosshead.boss",
         "wheels.cylinders.crosshead_width", "wheels.cylinders.crosshead_below",
         "threads.piston_rod.female", "valve_setting.instruments.length",
+        "rods.weighed.reciprocating",
     },
     "slipper": {
         "cylinders.crosshead.slipper_ahead", "cylinders.crosshead.slipper_behind",
@@ -132,6 +148,7 @@ SUBJECTS: dict[str, set[str]] = {
     "big end": {
         "cylinders.crosshead.big_end", "wheels.cylinders.big_end", "wheels.cylinders.return_crank",
         "clearance.widths.big_end",
+        "rods.weighed.big_end",
     },
     "eccentric": {
         "motion.gear.eccentric_throw", "motion.gear.eccentric_rod", "motion.gear.eccentric_angle",

@@ -29,7 +29,12 @@ def framed(name: str, design: Design, faults: list[Finding], results: dict[str, 
 
 
 def _boiler(design: Design, results: dict[str, Any]) -> dict[str, Any]:
-    return {}
+    told = getattr(results.get("frames"), "suggestions", ())
+    return {
+        "pressure": design.cylinders.pressure, "firing": design.nozzle.firing,
+        "ratio": design.scale.ratio, "frame_metal": design.frames.plates.material,
+        "suggestions": tuple(one for one in told if one.field.startswith("boiler.")),
+    }  # fmt: skip
 
 
 def _gauging(design: Design, results: dict[str, Any]) -> dict[str, Any]:
@@ -68,15 +73,42 @@ def _springing(design: Design, results: dict[str, Any]) -> dict[str, Any]:
 
 
 def _curving(design: Design, results: dict[str, Any]) -> dict[str, Any]:
-    return {}
+    wheeled, sizes = results["wheels"], design.cylinders
+    return {
+        "wheels": design.wheels, "coupled_radius": wheeled.smallest_radius,
+        "coupled_rule": wheeled.radius_rule, "width_limit": wheeled.width_limit,
+        "engine_weight": sizes.engine_weight,
+        "carried": max(sizes.engine_weight - sizes.coupled_weight, 0.0),
+        "speed": getattr(results["scale"], "running_speed", None),
+        "centre_height": getattr(results.get("weights"), "centre_height", None),
+        "axle_loads": getattr(results.get("weights"), "axle_loads", None),
+    }  # fmt: skip
 
 
 def _rods(design: Design, results: dict[str, Any]) -> dict[str, Any]:
-    return {}
+    hauled = results["cylinders"]
+    return {
+        "wheels": design.wheels, "cylinders": design.cylinders, "axis": hauled.axis,
+        "piston_load": hauled.piston_load, "bush_needed": results["wheels"].bush_needed,
+        "speed": getattr(results["scale"], "running_speed", None),
+    }  # fmt: skip
 
 
 def _erection(design: Design, results: dict[str, Any]) -> dict[str, Any]:
-    return {}
+    screwed = results.get("threads")
+    cover, gland, spindle = (
+        None if screwed is None else screwed.joint(key)
+        for key in ("covers", "piston_gland", "valve_gland")
+    )
+    return {
+        "axis": results["cylinders"].axis, "inclination": design.cylinders.inclination,
+        "screws": None if screwed is None or cover is None else erection.Screws(
+            screwed.cover.number, screwed.cover.screw_circle, cover.across_flats,
+            0.0 if gland is None else gland.across_flats,
+            0.0 if spindle is None else spindle.across_flats,
+        ),
+        "inside": design.wheels.between.axlebox_inside > 0,
+    }  # fmt: skip
 
 
 _CHAPTERS: dict[str, tuple[Any, Callable[[Design, dict[str, Any]], dict[str, Any]]]] = {

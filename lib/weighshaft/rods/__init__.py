@@ -1,7 +1,20 @@
 """Rods, crossheads and balance."""
 
-from .decisions import CouplingRods, Rods
-from .results import RodsResult
+from .decisions import BalanceWeights, CouplingRods, Rods, SmallEnd, Weighed
+from .results import Layout, Masses, RodsResult, Span, Stretch, Wheel
 from .work import work
 
-__all__ = ["CouplingRods", "Rods", "RodsResult", "work"]
+__all__ = [
+    "BalanceWeights",
+    "CouplingRods",
+    "Layout",
+    "Masses",
+    "Rods",
+    "RodsResult",
+    "SmallEnd",
+    "Span",
+    "Stretch",
+    "Weighed",
+    "Wheel",
+    "work",
+]
