@@ -13,7 +13,8 @@ NOTEBOOKS = sorted((ROOT / "workbook").glob("*.ipynb"))
 CHAPTERS = (
     "scale", "cylinders", "motion", "beside", "reversing", "pivots", "tolerances", "axlebox",
     "clearance", "valve_setting", "wheels", "threads", "nozzle",
-    "frames", "boiler", "gauging", "weights", "springing", "curving", "rods", "erection", "whole",
+    "frames", "boiler", "gauging", "weights", "springing", "curving", "rods", "erection",
+    "machines", "slots", "patterns", "eccentrics", "screwcutting", "fitting", "whole",
 )  # fmt: skip
 
 

@@ -29,10 +29,10 @@ ALLOWED: dict[str, set[str]] = {
     "places": set(),
     "trade": BOTTOM,
     **{chapter: BOTTOM | ENGINEERING | {"trade"} for chapter in ENGINEERING},
-    "design": BOTTOM | ENGINEERING | {"trade"},
+    "design": BOTTOM | ENGINEERING | {"trade", "workshop"},
     # pictures on paper spell sizes as design files do
-    "pictures": BOTTOM | ENGINEERING | {"trade", "design"},
-    "workshop": BOTTOM | ENGINEERING | {"trade", "design"},
+    "pictures": BOTTOM | ENGINEERING | {"trade", "design", "workshop"},
+    "workshop": BOTTOM | ENGINEERING | {"trade"},
     "job": BOTTOM | ENGINEERING | {"trade", "design", "workshop", "pictures"},
     "sheet": BOTTOM | ENGINEERING | {"trade", "design", "job"},
     "dashboard": BOTTOM
@@ -52,6 +52,7 @@ FORBIDDEN_LIBRARIES = {
         for part in ENGINEERING
     },
     "trade": {"ipywidgets", "anywidget", "IPython", "matplotlib", "pydantic", "voila"},
+    "workshop": {"ipywidgets", "anywidget", "IPython", "matplotlib", "pydantic", "voila"},
     "design": {"ipywidgets", "anywidget", "IPython", "matplotlib", "numpy", "voila"},
     "job": {"ipywidgets", "anywidget", "IPython", "matplotlib", "voila"},
     "pictures": {"ipywidgets", "anywidget", "IPython", "matplotlib", "voila"},

@@ -45,6 +45,12 @@ TITLES = {
     "curving": "Round the curves",
     "rods": "Rods, crossheads and balance",
     "erection": "Putting together and taking apart",
+    "machines": "Machines and tools owned",
+    "slots": "Curved slots and arcs",
+    "patterns": "Holes, ports and tapers",
+    "eccentrics": "Eccentrics, cranks and quartering",
+    "screwcutting": "Screwcutting, dividing and speeds",
+    "fitting": "Joints, glands and rings",
 }
 # every length in their sentences is a measure, none the name of a drill or a thread
 _MEASURED = (

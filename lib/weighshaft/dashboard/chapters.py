@@ -45,6 +45,12 @@ CHAPTERS = (
     Chapter("curving", "Round the curves", "Curves", "frames"),
     Chapter("rods", "Rods, crossheads and balance", "Rods", "frames"),
     Chapter("erection", "Putting together and taking apart", "Erecting", "frames"),
+    Chapter("machines", "Machines and tools owned", "Workshop"),
+    Chapter("slots", "Curved slots and arcs", "Link slot", "machines"),
+    Chapter("patterns", "Holes, ports and tapers", "Holes", "machines"),
+    Chapter("eccentrics", "Eccentrics, cranks and quartering", "Eccentrics", "machines"),
+    Chapter("screwcutting", "Screwcutting, dividing and speeds", "Screwcutting", "machines"),
+    Chapter("fitting", "Joints, glands and rings", "Joints", "machines"),
 )
 WHOLE = Chapter("whole", "Whole design", "Whole design")
 PAGES = (*CHAPTERS, WHOLE)

@@ -40,6 +40,12 @@ from ..tolerances import Tolerances
 from ..valve_setting import AirTest
 from ..weights import Weights
 from ..wheels import Wheels
+from ..workshop.eccentrics import Eccentrics
+from ..workshop.fitting import Fitting
+from ..workshop.machines import Machines
+from ..workshop.patterns import Patterns
+from ..workshop.screwcutting import Screwcutting
+from ..workshop.slots import Slots
 from .typed import Angle, Length, LengthUnit, NotUnderstood, ScaleRatio, number
 from .words import in_words
 
@@ -49,6 +55,7 @@ CHAPTERS = (
     "scale", "cylinders", "motion", "beside", "reversing", "pivots", "tolerances", "axlebox",
     "clearance", "valve_setting", "wheels", "threads", "nozzle",
     "frames", "boiler", "gauging", "weights", "springing", "curving", "rods", "erection",
+    "machines", "slots", "patterns", "eccentrics", "screwcutting", "fitting",
 )  # fmt: skip
 _LONGEST_TEXT = 2000
 
@@ -67,6 +74,7 @@ class Design:
     scale, cylinders, motion, wheels, threads, nozzle : the chapters that make an engine.
     beside to valve_setting : what follows from the motion; each begins with what is usual.
     frames to erection : the whole engine in its frames; likewise.
+    machines to fitting : what the builder works with, and set-ups at the machine.
     notes : why a decision was taken, by path such as "cylinders.bore".
     fixed : paths of sizes that a part already bought has settled.
     """
@@ -93,6 +101,12 @@ class Design:
     curving: Curving = field(default_factory=Curving)
     rods: Rods = field(default_factory=Rods)
     erection: Erection = field(default_factory=Erection)
+    machines: Machines = field(default_factory=Machines)
+    slots: Slots = field(default_factory=Slots)
+    patterns: Patterns = field(default_factory=Patterns)
+    eccentrics: Eccentrics = field(default_factory=Eccentrics)
+    screwcutting: Screwcutting = field(default_factory=Screwcutting)
+    fitting: Fitting = field(default_factory=Fitting)
     notes: Mapping[str, str] = field(default_factory=dict, hash=False)
     fixed: tuple[str, ...] = ()
 

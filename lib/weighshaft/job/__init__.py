@@ -27,12 +27,14 @@ from ..motion.chapter import work as work_motion
 from ..motion.judgement import locked
 from ..sizes import SizeError
 from .framed import FRAMED, framed
+from .made import MADE, made
 from .worked import cached, worked
 
 _CROSSHEAD = ("cylinders.crosshead", "cylinders.connecting_rod", "wheels.cylinders.crosshead")
 LATE = (
     "beside", "reversing", "pivots", "tolerances", "axlebox", "clearance", "valve_setting",
     *FRAMED,
+    *MADE,
 )
 """Chapters on which no other rests: while a slider is dragged only the one in sight is worked."""
 
@@ -43,7 +45,7 @@ class Work:
 
     Parameters
     ----------
-    scale to erection : results; None where a chapter's sizes contradict one another,
+    scale to fitting : results; None where a chapter's sizes contradict one another,
         which a finding then says.
     findings : of all chapters, worst first.
     """
@@ -71,6 +73,12 @@ class Work:
     curving: Any = None
     rods: Any = None
     erection: Any = None
+    machines: Any = None
+    slots: Any = None
+    patterns: Any = None
+    eccentrics: Any = None
+    screwcutting: Any = None
+    fitting: Any = None
 
 
 def work(design: Design, *, shown: str = "", before: Work | None = None) -> Work:
@@ -160,6 +168,8 @@ def work(design: Design, *, shown: str = "", before: Work | None = None) -> Work
             results[name] = getattr(before, name)
         elif name in FRAMED:
             results[name] = framed(name, design, faults, results)
+        elif name in MADE:
+            results[name] = made(name, design, faults, results)
         elif moved is None:
             results[name] = None  # the motion's finding says why
         else:

@@ -15,7 +15,8 @@ _KEPT = 16
 
 def worked(faults: list[Finding], chapter: Any, sizes: Any, **given: Any) -> Any:
     """Work one chapter; sizes that contradict one another become a finding, not an end."""
-    name = chapter.__module__.split(".")[1]
+    steps = chapter.__module__.split(".")
+    name = steps[2] if steps[1] == "workshop" else steps[1]
     assert name in CHAPTERS
     try:
         return cached(chapter)(sizes, **given)

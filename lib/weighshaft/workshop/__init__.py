@@ -1,0 +1,1 @@
+"""From decisions to metal: coordinates, set-ups, change wheels, and what they are worked with."""

@@ -1,0 +1,15 @@
+"""What the builder decides about turning eccentrics and cranks."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from ...sizes import check_sizes
+
+
+@dataclass(frozen=True, kw_only=True)
+class Eccentrics:
+    """The chapter's decisions."""
+
+    def __post_init__(self) -> None:
+        check_sizes(self)
