@@ -60,7 +60,7 @@ def _beside(given: Given, result: CurvingResult) -> Iterator[Finding]:
             f"{side.capitalize()} the curve the engine reaches {reach:.1f} mm from the track's "
             f"middle {where}, at the {part.name}"
         )
-        clear = round(reach + gap, 1)
+        clear = math.ceil(10 * (reach + gap)) / 10
         if room is None:
             yield Finding(
                 "fine", CHAPTER, (path,),

@@ -19,9 +19,10 @@ from ..motion.frame import Array
 STRAIGHT = 1.0e6
 """Radius in mm from which on a curve is called straight: a kilometre."""
 _GRID = 33
-_ROUNDS = 6
+_ROUNDS = 7
 _HALVINGS = 44
-_HAIR = 1e-9
+_HAIR = 1e-6
+"""Want of room in mm that counts for nothing."""
 
 
 @dataclass(frozen=True)
@@ -97,8 +98,9 @@ def easiest(stands: tuple[Stand, ...], radius: float) -> tuple[float, float]:
         crowns = np.linspace(middle - half, middle + half, _GRID)
         low, high = rooms(stands, radius, crowns)
         room = np.where(np.isfinite(low) & np.isfinite(high), high - low, -np.inf)
-        at = int(np.argmax(room))
-        middle, best = float(crowns[at]), float(room[at])
+        best = float(np.max(room))
+        tops = crowns[room >= best - _HAIR / 2]  # several where the top is flat
+        middle = float(tops[0] + tops[-1]) / 2
         half = 2 * half / (_GRID - 1)
     return middle, best
 
@@ -114,11 +116,11 @@ def smallest(stands: tuple[Stand, ...], least: float = 1.0) -> tuple[float, tupl
     below, above = max((max(ends) - min(ends)) / 2, least), STRAIGHT
     if below >= above or easiest(stands, above)[1] < -_HAIR:
         return math.inf, _closing(stands, above)
-    if easiest(stands, below)[1] >= 0:
+    if easiest(stands, below)[1] >= -_HAIR:
         return below, ()
     for _ in range(_HALVINGS):
         half = math.sqrt(below * above)
-        if easiest(stands, half)[1] >= 0:
+        if easiest(stands, half)[1] >= -_HAIR:
             above = half
         else:
             below = half
@@ -146,7 +148,7 @@ def settled(stands: tuple[Stand, ...], radius: float, middle: float) -> Pose:
         crown, _ = easiest(stands, radius)
         low, high = rooms(stands, radius, np.array([crown]))
     line = float(low[0] + high[0]) / 2
-    passes = bool(high[0] - low[0] >= -1e-6)
+    passes = bool(high[0] - low[0] >= -2 * _HAIR)
     return Pose(radius, crown, line if math.isfinite(line) else 0.0, passes)
 
 

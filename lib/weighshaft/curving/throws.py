@@ -145,10 +145,7 @@ def of_point(pose: Pose, ahead: float, out: float) -> float:
 def swept(
     whole: Whole, radii: tuple[float, ...], base: tuple[float, float]
 ) -> tuple[tuple[float, float], ...]:
-    """Return the greatest throw outside and inside on every radius, no plays used, mm.
-
-    Over what the engine's widest part needs on the straight.
-    """
+    """Return the greatest throw outside and inside on every radius, no plays used, mm."""
     ends = [part.extent for part in whole.parts]
     back, front = (np.array([end[i][0] for end in ends])[:, None] for i in (0, 1))
     half = np.array([max(end[1][2], -end[0][2]) for end in ends])[:, None]
@@ -157,6 +154,6 @@ def swept(
     line = np.sqrt(radius**2 - ((base[0] - base[1]) / 2) ** 2) - radius
     far = np.maximum(np.abs(back - crown), np.abs(front - crown))
     near = np.clip(crown, back, front) - crown
-    outside = np.max(np.hypot(far, radius + line + half) - radius, axis=0) - np.max(half)
-    inside = np.max(radius - np.hypot(near, radius + line - half), axis=0) - np.max(half)
+    outside = np.max(np.hypot(far, radius + line + half) - radius - half, axis=0)
+    inside = np.max(radius - np.hypot(near, radius + line - half) - half, axis=0)
     return tuple(zip(outside.tolist(), inside.tolist(), strict=True))

@@ -90,7 +90,6 @@ def work(
     )  # fmt: skip
     throws = thrown(whole, drawn, room, base)
     outer, inner = widest(throws)
-    half = max(one.half for one in throws)
     load = load_on(whole, trucks, engine_weight, carried, axle_loads)
     placed_trucks = [(one, placed(one, pose)) for one in trucks]
     results, workings = truck_results(placed_trucks, whole, pose, load, play)
@@ -104,7 +103,8 @@ def work(
         smallest=least, set_by=set_by, drawn=drawn,
         leading_swing=_abs(swings.get("leading")), trailing_swing=_abs(swings.get("trailing")),
         coupled_attack=abs(_askew(coupled[0].ahead, pose)),
-        throw_outside=outer.reach_outside - half, throw_inside=inner.reach_inside - half,
+        throw_outside=max(one.outside for one in throws),
+        throw_inside=max(one.inside for one in throws),
         clear_outside=outer.reach_outside + _gap(curving, whole),
         clear_inside=inner.reach_inside + _gap(curving, whole),
         drawbar=abs(behind.drawbar), buffers_nearer=-min(behind.inner, behind.outer),
