@@ -96,6 +96,8 @@ SUBJECTS: dict[str, set[str]] = {
     "weight": {
         "scale.prototype.weight", "cylinders.engine_weight", "cylinders.coupled_weight",
         "cylinders.haulage.rolling_resistance",
+        # of single parts as weighed, and what the coupled wheels are to have of the whole
+        "weights.weighed.mass", "weights.ballast.mass", "weights.coupled_share",
         "rods.balance.fitted",
         "rods.balance.outside",
         "rods.balance.inside",
@@ -111,6 +113,7 @@ SUBJECTS: dict[str, set[str]] = {
     "working pressure": {"cylinders.pressure"},
     # at the valve chest, and later, where the valve shuts and ports have throttled too
     "boiler": {
+        "weights.boiler_left",
         "scale.prototype.pressure", "scale.prototype.boiler_diameter",
         "scale.prototype.outline.boiler_centre", "scale.as_built.boiler_diameter",
         "cylinders.cycle.chest_loss", "nozzle.smokebox.chimney_top",
@@ -127,6 +130,7 @@ SUBJECTS: dict[str, set[str]] = {
     },
     "screwed into": {"cylinders.crosshead.rod_engaged"},
     "screw": {
+        "weights.allowance",
         "cylinders.covers.screws", "cylinders.covers.thread", "cylinders.covers.screw_circle",
         "cylinders.crosshead.rod_engaged", "threads.covers.male",
         "reversing.worked_by.pitch", "reversing.worked_by.starts",
@@ -167,6 +171,24 @@ SUBJECTS: dict[str, set[str]] = {
     },
     # the gear's is part of its public fields: it is refused where it is not the valve's
     "admission": {"motion.valve.admission", "motion.gear.admission"},
+    # of axles, of a truck's side control, of a port face and of the weighshaft; the weights ask
+    # only how stiff one axle's are beside another's
+    "spring": {
+        *(f"springing.springs.{name}" for name in (
+            "place", "number", "wire", "coil", "turns", "free_length", "ends", "metal", "span",
+            "buckle", "leaves", "full_length", "thickness", "width", "camber", "nip",
+        )),
+        *(f"springing.trucks.{name}" for name in (
+            "number", "wire", "coil", "turns", "free_length", "ends", "metal",
+        )),
+        "springing.riding.deflection", "springing.riding.adjusting",
+        "curving.leading.preload", "curving.leading.rate", "curving.trailing.preload",
+        "curving.trailing.rate", "weights.bearing.springs.rate", "weights.bearing.leading",
+        "weights.bearing.trailing", "motion.gear.face.factor", "motion.gear.face.spring",
+        "motion.gear.face.spring_rate", "reversing.balance.arm", "reversing.balance.coil",
+        "reversing.balance.material", "reversing.balance.spring", "reversing.balance.turns",
+        "reversing.balance.wire",
+    },
     # fittings
     "drill": {
         "threads.rack.metric", "threads.rack.number", "threads.rack.letter",

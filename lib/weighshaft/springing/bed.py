@@ -41,12 +41,15 @@ def mass_of(part: Part) -> float:
     return part.volume * density(part.material) * 1e-9
 
 
-def carried(whole: Whole, loads: tuple[float, ...]) -> tuple[Carried, ...]:
+def carried(
+    whole: Whole, loads: tuple[float, ...], sprung: tuple[float, ...] | None = None
+) -> tuple[Carried, ...]:
     """Return what every axle carries; coupling rods hang on the coupled axles alike.
 
     Parameters
     ----------
     loads : on every axle from the front, in working order, kg.
+    sprung : of them, through springs, kg; None reckons it from the parts.
     """
     coupled = len(whole.coupled)
     rods = sum(mass_of(part) for part in whole.parts if part.ride == "coupling")
@@ -58,6 +61,8 @@ def carried(whole: Whole, loads: tuple[float, ...]) -> tuple[Carried, ...]:
         )  # fmt: skip
         if axle.kind == "coupled":
             own += rods / coupled
+        if sprung is not None:
+            own = load - sprung[n]
         made.append(Carried(axle.name, axle.kind, axle.ahead, load, own))
     return tuple(made)
 

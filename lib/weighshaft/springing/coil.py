@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import product
 
 from ..measures import to_step
@@ -153,6 +154,7 @@ def free_length(ends: str, turns: float, wire: float, used: float) -> float:
     return math.ceil(ideal / step - 1e-9) * step
 
 
+@lru_cache(maxsize=32)
 def suggested(
     task: Task, *, wire: float | None, coil: float | None, turns: float | None,
     free: float | None, ends: str, metal: str,

@@ -104,7 +104,7 @@ class LeafSprings:
     )  # fmt: skip
     nip: float | None = size(
         "Leaf spring, nip of the full-length leaves", low=0, high=60, default=None,
-        help="gap before they are drawn together; left empty: what evens the stress out",
+        help="gap before they are drawn together; left empty: evens the stress, the box at its top",
     )  # fmt: skip
     metal: str = size(
         "Leaf spring, leaves of", "choice", choices=STRIP_METALS, default="spring steel"

@@ -129,7 +129,8 @@ def _leaf(
 ) -> Fitted:
     places = sorted(one.ahead for one in whole.coupled)
     apart = min((b - a for a, b in pairwise(places)), default=bed.wheel)
-    span = round(min(0.75 * bed.wheel, 0.85 * apart), 1)
+    # a buckle that was decided has to leave something to bend
+    span = max(round(min(0.75 * bed.wheel, 0.85 * apart), 1), 2 * (decided.buckle or 0.0))
     width = round(2 * (bed.plate_outer - bed.plate_inner), 1)
     spring = leaf_spring(decided, task, span=span, width=width)
     path = "springing.springs"
@@ -144,7 +145,7 @@ def _leaf(
         Suggestion(
             f"{path}.camber", min(spring.camber, 120.0), "flat under the heaviest axle"
         ),
-        Suggestion(f"{path}.nip", min(spring.nip, 60.0), "what evens the stress out"),
+        Suggestion(f"{path}.nip", min(spring.nip, 60.0), "evens the stress, the box at its top"),
     )
     return Fitted(spring, 1, task, made)
 

@@ -229,12 +229,13 @@ def _leaves(
             (f"{path}.span", round(0.85 * apart, 1)),
         )  # fmt: skip
     if decided.nip is not None and spring.extra:
-        full, others = spring.stresses(found.axles[found.main].force)
+        driving = found.axles[found.main]
+        full, others = spring.stresses(driving.force + spring.rate * found.bed.rise)
         if max(full, others) > 1.25 * max(min(full, others), 0.0):
-            even = 0.5 * (full + others)
+            even = spring.even(driving.force + spring.rate * found.bed.rise)
             yield Finding(
                 "check", CHAPTER, (f"{path}.nip",),
-                f"At rest the leaves of full length bear {full:.0f} N/mm² and the others "
-                f"{others:.0f} N/mm²; the right nip would bring all to about {even:.0f} N/mm².",
+                f"With the box at its top the leaves of full length bear {full:.0f} N/mm² and the "
+                f"others {others:.0f} N/mm²; the right nip brings all to {even:.0f} N/mm².",
                 "Leave the nip empty, and make the one suggested.", BHANDARI,
             )  # fmt: skip

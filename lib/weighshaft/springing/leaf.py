@@ -95,6 +95,12 @@ class LeafSpring:
         full = 9 * shared - drawn / self.extra if self.extra else 0.0
         return full, 6 * shared + drawn / self.graduated
 
+    def even(self, force: float) -> float:
+        """Return what all leaves would bear, were the stress evened out, N/mm2."""
+        return relations.leaf_stress(
+            F=max(force, 0.0), L=self.half, n=self.leaves, b=self.width, t=self.thickness
+        )
+
     def stress(self, force: float) -> float:
         """Return the greatest bending stress under a force at the buckle, N/mm2."""
         return max(map(abs, self.stresses(max(force, 0.0))))
@@ -139,8 +145,9 @@ def leaf_spring(
         camber = round(task.most / made.rate, 2)
     nip = decided.nip
     if nip is None:
+        up = task.most + made.rate * task.rise
         nip = 0.0 if not decided.full_length else round(
-            relations.leaf_nip(F=task.force, L=half, E=strip.young, n=leaves, b=wide, t=thick), 3
+            relations.leaf_nip(F=up, L=half, E=strip.young, n=leaves, b=wide, t=thick), 3
         )
     return LeafSpring(
         long, band, leaves, decided.full_length, thick, wide, camber, nip, decided.metal

@@ -165,7 +165,7 @@ def _frequencies(found: SpringingResult, running_speed: float | None) -> Iterato
         return
     fields = (f"{CHAPTER}.riding.deflection",)
     near = running_speed is not None and 0.85 < running_speed / found.in_step < 1.18
-    speed = f"near the {running_speed or 0.0:.1f} km/h it is to run at: friction in the horns stills it"
+    speed = f"near the {running_speed or 0.0:.1f} km/h it is to run at; friction must still it"
     yield Finding(
         "fine", CHAPTER, fields,
         f"The engine bounces {found.bounces:.0f} times a minute; its wheels turn as often at "

@@ -62,7 +62,7 @@ def solid_unground(N: Any, d: Any) -> Any:
     return (N + 1) * d
 
 
-@relation("y_{cr}", BROWN, L="L_0", lam=r"\lambda", E="E", G="G")
+@relation("y_{cr}", SHIGLEY, L="L_0", lam=r"\lambda", E="E", G="G")
 def buckling_deflection(L: Any, lam: Any, E: Any, G: Any) -> Any:
     """How far a spring gives before it bows; lam is L_0 over D times the constant of its ends."""
     first = E / (2 * (E - G))

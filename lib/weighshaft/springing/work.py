@@ -17,7 +17,7 @@ from .fitted import Fitted, coupled_springs, truck_springs
 from .judgement import judge
 from .leaf import LeafSpring
 from .results import AxleSpring, Bed, SpringingResult
-from .riding import Across, Support, dipping, modes, twisted
+from .riding import Across, Groups, Support, dipping, modes, twisted
 
 
 def work(
@@ -26,6 +26,8 @@ def work(
     whole: Whole,
     axle_loads: tuple[float, ...],
     horn_clearance: float,
+    sprung_loads: tuple[float, ...] | None = None,
+    groups: Groups = (),
     running_speed: float | None = None,
     fixed: frozenset[str] = frozenset(),
 ) -> SpringingResult:
@@ -36,11 +38,15 @@ def work(
     whole : the engine in its frames.
     axle_loads : on every axle of it from the front, in working order, kg.
     horn_clearance : of the boxes along, both sides together, mm.
+    sprung_loads : of the loads, what comes through springs, kg; None takes off what the model
+        knows of wheels, axles, boxes and coupling rods.
+    groups : indices of the axles that equalising beams along each side join; a beam across,
+        which a stand on three points has besides, is not reckoned with.
     running_speed : taken for the model, km/h, None if unknown.
     fixed : paths of sizes that a bought part has settled; no button changes them.
     """
     bed = bed_of(whole, horn_clearance)
-    borne = carried(whole, axle_loads)
+    borne = carried(whole, axle_loads, sprung_loads)
     coupled = [one for one in borne if one.kind == "coupled"]
     trucks = [one for one in borne if one.kind != "coupled"]
     fitted = coupled_springs(springing, whole, bed, coupled)
@@ -48,11 +54,13 @@ def work(
     stop, told_stop = _stop(springing, bed)
     fall = max(bed.gap - stop, 0.0)
     across = Across(bed.middle, bed.tread)
-    axles = _axles(borne, fitted, carrying, bed, fall, across, springing.riding.twist)
+    axles = _axles(
+        borne, fitted, carrying, bed, fall, across, springing.riding.twist, groups
+    )
     main = next(n for n, one in enumerate(axles) if one.name == "driving")
     driving, spring = axles[main], axles[main].spring
     mass = sum(max(one.load - one.unsprung, 0.0) for one in borne)
-    bounce, pitch = _modes(borne, axles, mass, gyration(whole))
+    bounce, pitch = _modes(borne, axles, mass, gyration(whole), groups)
     tilt = relations.axle_tilt.work(
         "Slope of an axle with one box up and the other down", "ratio",
         u=bed.rise, f=min(fall, bed.rise), s=2 * bed.middle,
@@ -136,7 +144,7 @@ def _stop(springing: Springing, bed: Bed) -> tuple[float, Suggestion]:
 
 def _axles(
     borne: tuple[Carried, ...], fitted: Fitted, carrying: Fitted | None, bed: Bed, fall: float,
-    across: Across, twist: float,
+    across: Across, twist: float, groups: Groups,
 ) -> tuple[AxleSpring, ...]:
     """Return the springs of every axle with what the track does to them."""
     kinds = [fitted if one.kind == "coupled" or carrying is None else carrying for one in borne]
@@ -144,7 +152,8 @@ def _axles(
         Support(one.ahead, kind.spring.rate * kind.number, max(one.load, 0.0) * GRAVITY / 2)
         for one, kind in zip(borne, kinds, strict=True)
     )
-    on_twist, on_dip = twisted(supports, across, twist), dipping(supports, across)
+    on_twist = twisted(supports, across, twist, groups)
+    on_dip = dipping(supports, across, groups)
     least = {
         id(kind): min(
             _force(one, own) for one, own in zip(borne, kinds, strict=True) if own is kind
@@ -188,14 +197,15 @@ def _force(one: Carried, kind: Fitted) -> float:
 
 
 def _modes(
-    borne: tuple[Carried, ...], axles: tuple[AxleSpring, ...], mass: float, radius: float
+    borne: tuple[Carried, ...], axles: tuple[AxleSpring, ...], mass: float, radius: float,
+    groups: Groups,
 ) -> tuple[float, float | None]:
     if mass <= 0:
         return 0.0, None
     weights = [max(one.load - one.unsprung, 0.0) for one in borne]
     centre = sum(w * one.ahead for w, one in zip(weights, borne, strict=True)) / mass
     supports = tuple(Support(one.ahead, one.spring.rate * one.number, 0.0) for one in axles)
-    return modes(supports, mass, centre, radius)
+    return modes(supports, mass, centre, radius, groups)
 
 
 def _workings(one: Carried, axle: AxleSpring, fitted: Fitted) -> tuple[Working, ...]:
@@ -221,7 +231,7 @@ def _workings(one: Carried, axle: AxleSpring, fitted: Fitted) -> tuple[Working, 
         if spring.extra:
             made += [
                 relations.leaf_nip.work(
-                    "Nip that evens the stress out", "mm", F=axle.force, n=spring.leaves, **sizes
+                    "Nip that evens the stress out", "mm", F=most, n=spring.leaves, **sizes
                 ),
                 relations.leaf_preload.work(
                     "Pull that draws the leaves together", "N", C=spring.nip, **sizes, **leaves
