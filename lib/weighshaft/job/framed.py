@@ -59,7 +59,8 @@ def _weights(design: Design, results: dict[str, Any]) -> dict[str, Any]:
 
 def _springing(design: Design, results: dict[str, Any]) -> dict[str, Any]:
     axles, sizes = results["frames"].whole.axles, design.cylinders
-    loads = getattr(results.get("weights"), "axle_loads", None)
+    weighed = results.get("weights")
+    loads = getattr(weighed, "axle_loads", None)
     if loads is None:
         coupled = sum(one.kind == "coupled" for one in axles)
         others = max(sizes.engine_weight - sizes.coupled_weight, 0.0) / max(len(axles) - coupled, 1)
@@ -68,6 +69,8 @@ def _springing(design: Design, results: dict[str, Any]) -> dict[str, Any]:
         )
     return {
         "axle_loads": tuple(loads), "horn_clearance": design.frames.horns.clearance,
+        "sprung_loads": getattr(weighed, "sprung_loads", None),
+        "groups": tuple(one.axles for one in getattr(weighed, "supports", ())),
         "running_speed": getattr(results["scale"], "running_speed", None),
     }  # fmt: skip
 
