@@ -14,10 +14,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.linalg import eigh
-from scipy.optimize import minimize
+from scipy.optimize import linprog
 
 from tests.rods_for_tests import at, done, engine, put, sample, worked
 from weighshaft.findings import Finding
+from weighshaft.frames import Part, disc
 from weighshaft.measures import GRAVITY
 from weighshaft.motion.frame import Crank
 from weighshaft.rods import (
@@ -31,7 +32,7 @@ from weighshaft.rods import (
 )
 from weighshaft.rods.balance import Engine, Ring, balanced
 from weighshaft.rods.decisions import DRIVING, OPPOSITE, RIGID
-from weighshaft.rods.masses import Turned, big_share, pin_shares, riding
+from weighshaft.rods.masses import Turned, big_share, pin_shares, riding, turning
 from weighshaft.rods.slidebars import acceleration, on_the_bars
 from weighshaft.rods.strength import Shape, crippling
 from weighshaft.sizes import SizeError, sizes_of
@@ -124,24 +125,20 @@ def test_bushes_at_the_stops_take_the_wheels_figure_and_add_the_longer_way() -> 
         assert one.one_up == pytest.approx(math.hypot(apart, rise) - apart)
 
 
-@given(
-    st.floats(20, 200), st.floats(20, 200), st.floats(0.02, 0.5),
-)  # fmt: skip
+@given(st.floats(20, 200), st.floats(20, 200), st.floats(0.02, 0.5))
 @settings(max_examples=15, deadline=None)
 def test_a_rigid_rod_follows_the_middle_axle_by_its_clearance(
     a: float, b: float, clearance: float
 ) -> None:
-    """Find by trial the rod's place that needs the least clearance, and compare."""
+    """Find the rod's place that needs the least clearance by linear programming, and compare."""
     off = relations.rigid_play(c=clearance)
-    places = np.array([-a, 0.0, b])
-    heights = np.array([0.0, off, 0.0])
-
-    def needed(rod: Any) -> float:
-        return 2 * float(np.abs(heights - rod[0] - rod[1] * places / 100).max())
-
-    best = minimize(needed, [off / 3, 0.01], method="Nelder-Mead",
-                    options={"xatol": 1e-9, "fatol": 1e-10, "maxiter": 2000})  # fmt: skip
-    assert best.fun == pytest.approx(clearance, rel=1e-3)
+    rows, limits = [], []
+    for place, height in ((-a, 0.0), (0.0, off), (b, 0.0)):
+        # |height - shift - tilt place| is at most half the clearance that is looked for
+        rows += [[-1.0, -place / 100, -0.5], [1.0, place / 100, -0.5]]
+        limits += [-height, height]
+    best = linprog([0, 0, 1], rows, limits, bounds=[(None, None), (None, None), (0, None)])
+    assert best.fun == pytest.approx(clearance)
 
 
 def test_a_rigid_rod_that_cannot_follow_is_named_and_mended_by_a_knuckle() -> None:
@@ -499,6 +496,25 @@ def test_a_second_crank_that_is_not_there_is_not_balanced() -> None:
     whole_force = result.masses.reciprocating / 1e6 * 10.0
     speed = 3.5 / 3.6 / 0.021
     assert result.shake <= whole_force * speed**2 * 1000
+
+
+def test_what_stands_off_the_crank_is_led_or_followed_in_the_sense_of_running() -> None:
+    given_ = engine("hartfell")
+    whole = given_["whole"]
+    slope = math.radians(whole.drive.inclination)
+    # square to the crank and above it: a mass that the crank has left behind by 90 degrees
+    place = (-5 * math.sin(slope), 5 * math.cos(slope))
+    lump = Part(
+        "lump", "wheels", "wheels", (), "mild steel", (disc(place, 2.0, 40.0, 44.0),),
+        paired=True, ride="wheel", axle=1,
+    )  # fmt: skip
+    masses = worked("hartfell").masses
+    more = replace(whole, parts=(*whole.parts, lump))
+    found = set(turning(Rods(), more, masses, True, 41.0, 2))
+    (own,) = found - set(turning(Rods(), whole, masses, True, 41.0, 2))
+    grams = math.pi * 2**2 * 4 * 7850e-9
+    assert own.moment == pytest.approx(-5j * grams)
+    assert (own.axle, own.plane) == (1, 42.0)
 
 
 def test_pin_shares_are_all_of_the_rod() -> None:

@@ -34,7 +34,7 @@ def pictures(rods: Rods, result: RodsResult) -> tuple[Picture, ...]:
         made += [sections(rods, result), whip(result), strength_table(result)]
     if result.stretches:
         made.append(centres_table(result))
-    if result.bars:
+    if len(result.bars):
         made.append(slide_bars(result))
     return (*made, *balance_pictures(rods, result))
 
@@ -130,7 +130,7 @@ def sections(rods: Rods, result: RodsResult) -> Scene:
 
 def whip(result: RodsResult) -> Chart:
     """Return the stress that whip makes, against speed."""
-    rows = np.array(result.speeds)
+    rows = result.speeds
     curves = []
     if result.spans:
         curves.append(Curve(rows[:, 0], rows[:, 1], "coupling rod", "outline"))
@@ -158,7 +158,7 @@ def _speeds(result: RodsResult) -> tuple[Band, ...]:
 
 def slide_bars(result: RodsResult) -> Chart:
     """Return the crosshead's force square to its bars around the turn, running forward."""
-    rows = np.array(result.bars)
+    rows = result.bars
     still, running = rows[:, 1], rows[:, 2]
     curves = [Curve(rows[:, 0], still, "standing start", "thin")]
     if result.running_speed is not None:

@@ -148,7 +148,7 @@ def mass_table(result: RodsResult) -> Table:
 
 def left_chart(result: RodsResult) -> Chart:
     """Return hammer blow and fore-and-aft force against speed."""
-    rows = np.array(result.speeds)
+    rows = result.speeds
     low = result.running_speed
     bands: tuple[Band, ...] = ()
     if low is not None and low < result.top_speed:

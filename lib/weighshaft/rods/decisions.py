@@ -85,7 +85,10 @@ class SmallEnd:
 
 @dataclass(frozen=True, kw_only=True)
 class BalanceWeights:
-    """The weights in the wheels, each a filled piece of a ring between rim and boss."""
+    """The weights in the wheels, each a filled piece of a ring between rim and boss.
+
+    Two thirds of the reciprocating masses is the share of the text-books; common practice.
+    """
 
     title: ClassVar[str] = "Balance weights"
     fitted: bool = size("Balance weights that work", "yes/no", default=True)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from ..findings import Finding, Suggestion
+from ..motion.frame import Array
 from ..sizes import figure
 from ..working import Working
 
@@ -113,7 +114,7 @@ class Masses:
     source: tuple[tuple[str, str], ...]
 
 
-@dataclass(frozen=True, kw_only=True)
+@dataclass(frozen=True, eq=False, kw_only=True)
 class RodsResult:
     """Figures, workings and findings; see `Rods` for the decisions.
 
@@ -121,9 +122,9 @@ class RodsResult:
 
     Parameters
     ----------
-    bars : crank angles (degrees), force on the slide bars at a standstill and at running speed
-        (N), up on the upper bar; running forward.
-    speeds : km/h, then whip of the worst coupling rod, whip of the connecting rod (N/mm2),
+    bars : (n, 3) crank angles (degrees), force on the slide bars at a standstill and at running
+        speed (N), up on the upper bar; running forward; no rows where there are none.
+    speeds : (m, 5) km/h, then whip of the worst coupling rod, whip of the connecting rod (N/mm2),
         hammer blow of the worst wheel, fore-and-aft force (N).
     """
 
@@ -160,8 +161,8 @@ class RodsResult:
     stretches: tuple[Stretch, ...]
     masses: Masses
     wheels: tuple[Wheel, ...]
-    bars: tuple[tuple[float, ...], ...]
-    speeds: tuple[tuple[float, ...], ...]
+    bars: Array
+    speeds: Array
     layout: Layout
     workings: tuple[Working, ...] = ()
     suggestions: tuple[Suggestion, ...] = ()

@@ -12,6 +12,7 @@ from ..cylinders.decisions import Cylinders
 from ..findings import Finding, Suggestion, by_level, still_open, unlocked
 from ..frames.whole import Whole
 from ..measures import GRAVITY
+from ..motion.frame import Array
 from ..trade.densities import density
 from ..wheels import relations as wheeled
 from ..wheels.decisions import InsideCylinders, Wheels
@@ -74,9 +75,7 @@ def work(
     connecting, rod_workings = _connecting(rods, whole, cylinders, piston_load, at)
     masses = weigh(rods, whole)
     swings = whole.drive.trunnion is not None
-    bars: tuple[tuple[float, ...], ...] = ()
-    if not swings:
-        bars = _bars(whole, piston_load, masses, at.slow)
+    bars = np.zeros((0, 3)) if swings else _bars(whole, piston_load, masses, at.slow)
     pins = _pins(rods, whole, wheels, axis, connecting, spans, piston_load, layout)
     made, left, ways = _balance(rods, whole, wheels, cylinders, masses, at, layout)
     load = cylinders.coupled_weight * GRAVITY / len(wheels.positions) / 2
@@ -104,8 +103,8 @@ def work(
         rods, wheels, _needed(made, "driving"), _needed(against, "driving")
     )
     found += judgement.of_masses(masses, cylinders.number, swings)
-    up = [row[2] for row in bars]
-    most = max(up, key=abs, default=None)
+    worst_bar = bars[int(np.abs(bars[:, 2]).argmax())].tolist() if len(bars) else None
+    most = None if worst_bar is None else abs(worst_bar[2])
     slipper = (axis.slipper_ahead + axis.slipper_behind) * axis.slipper_width
     fitted = next((one for one in made if one.axle == "driving"), made[0])
     lifts = math.sqrt(1000 * load / (worst.left / 1000)) if worst.left > 0 else None
@@ -124,9 +123,9 @@ def work(
         connecting_buckling=None if connecting is None else connecting.buckling,
         connecting_factor=None if connecting is None else connecting.factor,
         gudgeon_pressure=pins.gudgeon,
-        bar_force=None if most is None else abs(most),
-        bar_angle=None if most is None else bars[up.index(most)][0],
-        slipper_pressure=None if most is None else abs(most) / max(slipper, 0.01),
+        bar_force=most,
+        bar_angle=None if worst_bar is None else worst_bar[0],
+        slipper_pressure=None if most is None else most / max(slipper, 0.01),
         reciprocating=masses.reciprocating,
         weight=fitted.mass if rods.balance.fitted else None,
         blow=blow,
@@ -246,13 +245,11 @@ def _connecting(
     return span_of("connecting rod", shape, rods.coupling.material, crank.connecting_rod, duty)
 
 
-def _bars(
-    whole: Whole, piston_load: float, masses: Masses, omega: float
-) -> tuple[tuple[float, ...], ...]:
+def _bars(whole: Whole, piston_load: float, masses: Masses, omega: float) -> Array:
     drive, mass = whole.drive, masses.reciprocating / 1000
     theta, still = on_the_bars(drive.crank, piston_load, mass, 0.0, slope=drive.inclination)
     _, running = on_the_bars(drive.crank, piston_load, mass, omega, slope=drive.inclination)
-    return tuple(zip(theta.tolist(), still.tolist(), running.tolist(), strict=True))
+    return np.stack([theta, still, running], axis=-1)
 
 
 @dataclass(frozen=True)
@@ -331,7 +328,7 @@ def _needed(made: tuple[Wheel, ...], axle: str) -> float:
 def _by_speed(
     rods: Rods, whole: Whole, spans: tuple[Span, ...], connecting: Span | None, worst: float,
     shake: float, at: _Speeds, radius: float,
-) -> tuple[tuple[float, ...], ...]:  # fmt: skip
+) -> Array:  # fmt: skip
     """Return the rows that the charts against speed are drawn of; see `RodsResult`."""
     metal, rows = rods.coupling.material, []
     for speed in np.linspace(0.0, 1.25 * at.top, _POINTS).tolist():
@@ -349,7 +346,7 @@ def _by_speed(
                 relations.centrifugal(U=shake, omega=omega),
             )
         )  # fmt: skip
-    return tuple(rows)
+    return np.array(rows)
 
 
 def _deeper(
