@@ -30,7 +30,7 @@ def judge(
         front = trunnion[0] + cylinders.bore / 2  # the port face is bolted on there
     return (
         *_over_the_gap(layout), *_under_the_box(layout), *_over_the_rail(layout),
-        *_between_boxes(layout), *_cylinders(layout, front), *_stays(frames, layout),
+        *_between_boxes(layout), *_cylinders(layout, front), *_stays(frames, layout), *_firebox(layout),
     )  # fmt: skip
 
 
@@ -151,3 +151,16 @@ def _stays(frames: Frames, layout: Layout) -> Iterator[Finding]:
                 f"The {stay.name} stands {stay.top - layout.top:.1f} mm above the frame plates.",
                 "Bring its top down to the plates' edge.", "geometry",
             )  # fmt: skip
+
+
+def _firebox(layout: Layout) -> Iterator[Finding]:
+    if layout.boiler_kind != "locomotive type" or layout.firebox_asked <= layout.firebox_bottom:
+        return
+    low = math.floor(layout.firebox_bottom)
+    yield Finding(
+        "stop", CHAPTER, ("boiler.firebox.bottom", "clearance.surroundings.boiler_bottom"),
+        f"The firebox would end {layout.firebox_asked:.1f} mm above the driving axle, which is no "
+        f"lower than the middle of the boiler at {layout.boiler_centre:.1f} mm.",
+        f"Bring its bottom down to {low:g} mm or lower, or raise the boiler.", "geometry",
+        ("boiler.firebox.bottom", float(low)),
+    )  # fmt: skip

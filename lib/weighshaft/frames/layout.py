@@ -87,6 +87,7 @@ class Layout:
     firebox_length: float
     firebox_width: float
     firebox_bottom: float
+    firebox_asked: float
     ashpan: float
     water_space: float
     flue: float
@@ -195,7 +196,14 @@ def laid_out(chosen: Chosen, *, flange_depth: float, swings: tuple[float | None,
     fire = chosen.boiler.firebox
     pan_top = chosen.clearance.surroundings.ashpan_bottom
     ashpan = take("boiler.firebox.ashpan", fire.ashpan, 0.15 * wheel, "0.15 of the driving wheel")
-    low = 0.1 * wheel if pan_top is None else pan_top + ashpan
+    over_axles = journal / 2 + rise + max(0.4, 0.012 * wheel)
+    low = max(0.1 * wheel, over_axles) if pan_top is None else pan_top + ashpan
+    firebox_bottom = take(
+        "boiler.firebox.bottom",
+        fire.bottom,
+        low,
+        "0.1 of the driving wheel" if pan_top is None else "over the ashpan",
+    )
     kind = chosen.boiler.kind
     return Layout(
         axles=axles, rail=rail, rise=rise,
@@ -244,10 +252,8 @@ def laid_out(chosen: Chosen, *, flange_depth: float, swings: tuple[float | None,
             "boiler.firebox.width", fire.width, min(_between_frames(chosen, axles), diameter),
             "between frames and axleboxes, a millimetre each side",
         ),
-        firebox_bottom=take(
-            "boiler.firebox.bottom", fire.bottom, low,
-            "0.1 of the driving wheel" if pan_top is None else "over the ashpan",
-        ),
+        firebox_bottom=min(firebox_bottom, centre - 0.1 * radius),
+        firebox_asked=firebox_bottom,
         ashpan=ashpan,
         water_space=take(
             "boiler.firebox.water_space", fire.water_space, 0.07 * diameter,

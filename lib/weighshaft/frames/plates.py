@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
+import numpy as np
+
 from .decisions import Frames
 from .layout import Layout
 from .solids import Plate, Point, Round, block
@@ -21,78 +25,64 @@ def outline_of(layout: Layout, flange_depth: float, horn_clearance: float) -> tu
     roof = layout.box_height / 2 + layout.rise
     low, ends = layout.bottom, layout.top - layout.end_depth
     reach = half + max(1.5 * layout.keep, 0.6 * layout.box_length)
-    front, back = (
-        min(coupled[0] + reach, layout.plate_front), max(coupled[-1] - reach, layout.plate_back)
-    )  # fmt: skip
-    slope = abs(ends - low)
-    bottom: list[Point] = [
-        (layout.plate_front, ends), (min(front + slope, layout.plate_front), ends), (front, low)
-    ]  # fmt: skip
-    for x in coupled:
-        bottom += [(x + half, low), (x + half, roof), (x - half, roof), (x - half, low)]
-    bottom += [(back, low), (max(back - slope, layout.plate_back), ends), (layout.plate_back, ends)]
-    bottom = _over_trucks(layout, bottom, flange_depth, front, back)
-    return (
-        (layout.plate_back, layout.top), (layout.plate_front, layout.top), *_once(bottom)
-    )  # fmt: skip
+    front = min(coupled[0] + reach, layout.plate_front)
+    back = max(coupled[-1] - reach, layout.plate_back)
+    slope = ends - low
+    edge = [(back - slope, ends), (back, low), (front, low), (front + slope, ends)]
+    cuts = [(x - half, x + half, roof) for x in coupled]
+    cuts += _over_trucks(layout, flange_depth, back, front)
+    bottom = _bottom(edge, cuts, layout.plate_back, layout.plate_front, layout.top)
+    return ((layout.plate_front, layout.top), (layout.plate_back, layout.top), *bottom)
 
 
-def _over_trucks(
-    layout: Layout, bottom: list[Point], flange_depth: float, front: float, back: float
-) -> list[Point]:
-    """Return the bottom edge cut away over truck wheels, which swing under the plates."""
-    made = bottom
+Cut = tuple[float, float, float]
+"""From, to, and how high the plate is cut away there, mm."""
+
+
+def _over_trucks(layout: Layout, flange_depth: float, back: float, front: float) -> list[Cut]:
+    """Return what is cut away over truck wheels, which swing under the plates."""
+    made = []
     for axle in layout.axles:
         if axle.kind == "coupled":
             continue
         radius = axle.diameter / 2 + flange_depth + layout.rise + layout.splasher_gap
-        roof = layout.rail + axle.diameter / 2 + radius
         # leave a quarter of the plate over it
-        roof = min(roof, layout.top - 0.25 * layout.end_depth)
-        ends = layout.top - layout.end_depth
-        if roof <= ends:
-            continue
-        fore, aft = axle.ahead + radius, axle.ahead - radius
-        if axle.kind == "leading":
-            fore, aft = min(fore, layout.plate_front), max(aft, front)
-        else:
-            fore, aft = min(fore, back), max(aft, layout.plate_back)
-        if fore <= aft:
-            continue
-        made = _notched(made, fore, aft, roof)
-    return made
+        roof = min(layout.rail + axle.diameter / 2 + radius, layout.top - 0.25 * layout.end_depth)
+        aft, fore = axle.ahead - radius, axle.ahead + radius
+        # the deep part keeps its depth
+        made.append(
+            (max(aft, front), fore, roof) if axle.kind == "leading"
+            else (aft, min(fore, back), roof)
+        )  # fmt: skip
+    return [one for one in made if one[0] < one[1]]
 
 
-def _notched(bottom: list[Point], fore: float, aft: float, roof: float) -> list[Point]:
-    """Return an edge that runs from the front backwards with a notch up to `roof`."""
-    made: list[Point] = []
-    entered = left = False
-    for before, after in zip([bottom[0], *bottom], bottom, strict=False):
-        if not entered and after[0] <= fore:
-            entered = True
-            made += [(fore, _height(before, after, fore)), (fore, roof)]
-        if entered and not left and after[0] < aft:
-            left = True
-            made += [(aft, roof), (aft, _height(before, after, aft))]
-        if not (entered and not left):
-            made.append(after)
-    if entered and not left:
-        made += [(aft, roof), (bottom[-1][0], roof)]
-    return made
+def _bottom(
+    edge: list[Point], cuts: list[Cut], back: float, front: float, top: float
+) -> list[Point]:
+    """Return the bottom edge from the back to the front, at each place the highest of all.
 
-
-def _height(before: Point, after: Point, x: float) -> float:
-    if before[0] == after[0]:
-        return after[1]
-    return before[1] + (after[1] - before[1]) * (x - before[0]) / (after[0] - before[0])
-
-
-def _once(points: list[Point]) -> list[Point]:
-    """Return the points without neighbours that are the same."""
-    return [
-        one for n, one in enumerate(points)
-        if n == 0 or abs(one[0] - points[n - 1][0]) + abs(one[1] - points[n - 1][1]) > 1e-9
-    ]  # fmt: skip
+    A cut that would part the plate stops a hair under its top edge, so that the outline stays
+    one; the judgement says so.
+    """
+    places = sorted(
+        {
+            min(max(x, back), front)
+            for x in (back, front, *(x for x, _ in edge), *(x for cut in cuts for x in cut[:2]))
+        }
+    )
+    most = top - 1e-3 * (front - back)
+    along, heights = [x for x, _ in edge], [y for _, y in edge]
+    points: list[Point] = []
+    for before, after in pairwise(places):
+        middle = (before + after) / 2
+        roof = max((high for aft, fore, high in cuts if aft < middle < fore), default=-np.inf)
+        ends = [float(np.interp(x, along, heights)) for x in (before, after)]
+        for x, at in zip((before, after), ends, strict=True):
+            point = (x, float(min(max(at, roof), most)))
+            if not points or abs(points[-1][0] - x) + abs(points[-1][1] - point[1]) > 1e-9:
+                points.append(point)
+    return points
 
 
 def frame_parts(

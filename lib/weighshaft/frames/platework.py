@@ -23,7 +23,8 @@ def platework_parts(
     frames = chosen.frames
     made = _boards(chosen, layout, wheel_back, wheel_face, flange_depth)
     made += _cab(chosen, layout, wheel_back=wheel_back, flange_depth=flange_depth)
-    made += _tanks(frames, layout, chosen)
+    outside = _outside_wheels(chosen, layout, wheel_face, flange_depth)
+    made += _tanks(frames, layout, chosen, outside)
     if frames.pump.kind != "none":
         made.append(_pump(chosen, layout))
     return made
@@ -148,7 +149,21 @@ def _over_wheels(
     return low, wheel_back - play - layout.splasher_gap
 
 
-def _tanks(frames: Frames, layout: Layout, chosen: Chosen) -> list[Part]:
+def _outside_wheels(
+    chosen: Chosen, layout: Layout, wheel_face: float, flange_depth: float
+) -> float | None:
+    """Return how far out what stands on the running boards clears tall coupled wheels, mm."""
+    coupled = [one for one in layout.axles if one.kind == "coupled"]
+    if all(
+        one.diameter / 2 + flange_depth + layout.rise + layout.sheet <= layout.board
+        for one in coupled
+    ):
+        return None
+    boss = max(chosen.wheels.across.boss_outside, 0.0)
+    return wheel_face + boss + max(one.play for one in coupled) + 0.5
+
+
+def _tanks(frames: Frames, layout: Layout, chosen: Chosen, outside: float | None) -> list[Part]:
     work, radius = frames.platework, layout.boiler_radius
     if work.tanks == "none":
         return []
@@ -161,7 +176,10 @@ def _tanks(frames: Frames, layout: Layout, chosen: Chosen) -> list[Part]:
     solids: tuple[Solid, ...]
     if work.tanks == "side tanks":
         outer = layout.cab_width / 2
-        wide = work.tank_width or max(outer - radius - 1.5, 0.15 * outer)
+        usual = max(outer - radius - 1.5, 0.15 * outer)
+        if outside is not None and outside < outer - 0.1 * outer:
+            usual = min(usual, outer - outside)
+        wide = work.tank_width or usual
         high = work.tank_height or max(centre + 0.4 * radius - layout.board, radius)
         if middle is None:
             middle = layout.boiler_back + long / 2
@@ -199,12 +217,17 @@ def _tanks(frames: Frames, layout: Layout, chosen: Chosen) -> list[Part]:
     skin = sum(_surface(one) for one in solids if isinstance(one, Plate)) * layout.sheet
     share = min(1.0, skin / volume)
     words = work.tanks
-    return [
-        Part(words, "platework", "frames", fields, work.material, solids, paired=paired,
-             share=share, joined=("tank water", "back stay", "cab front", "frame plates")),
-        Part("tank water", "water", "frames", fields, "water", solids, paired=paired,
-             share=0.92 * (1 - share)),
-    ]  # fmt: skip
+    tank = Part(
+        words, "platework", "frames", fields, work.material, solids, paired=paired, share=share,
+        joined=("tank water", "back stay", "cab front", "frame plates"),
+    )  # fmt: skip
+    left = 0.92 * (1 - share)  # filled to within a twelfth of its top
+    if left <= 0:
+        return [tank]  # of such thick sheet nothing is hollow
+    water = Part(
+        "tank water", "water", "frames", fields, "water", solids, paired=paired, share=left
+    )
+    return [tank, water]
 
 
 def _surface(plate: Plate) -> float:

@@ -172,8 +172,14 @@ def work(
 
 
 def _reach_rod(
-    reach: tuple[Point, ...] | None, width: float, thick: float, layout: Layout, wheels: Wheels,
-    *, face: float, flange_depth: float,
+    reach: tuple[Point, ...] | None,
+    width: float,
+    thick: float,
+    layout: Layout,
+    wheels: Wheels,
+    *,
+    face: float,
+    flange_depth: float,
 ) -> list[Part]:
     """Return the reach rod on the right-hand side, from the weighshaft to the stand.
 
