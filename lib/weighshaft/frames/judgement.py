@@ -30,7 +30,8 @@ def judge(
         front = trunnion[0] + cylinders.bore / 2  # the port face is bolted on there
     return (
         *_over_the_gap(layout), *_under_the_box(layout), *_over_the_rail(layout),
-        *_between_boxes(layout), *_cylinders(layout, front), *_stays(frames, layout), *_firebox(layout),
+        *_between_boxes(layout), *_cylinders(layout, front), *_stays(frames, layout),
+        *_firebox(layout),
     )  # fmt: skip
 
 

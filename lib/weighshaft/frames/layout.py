@@ -202,7 +202,9 @@ def laid_out(chosen: Chosen, *, flange_depth: float, swings: tuple[float | None,
         "boiler.firebox.bottom",
         fire.bottom,
         low,
-        "0.1 of the driving wheel" if pan_top is None else "over the ashpan",
+        "0.1 of the driving wheel, clear of axles that rise"
+        if pan_top is None
+        else "over the ashpan",
     )
     kind = chosen.boiler.kind
     return Layout(
