@@ -31,7 +31,7 @@ from weighshaft.rods import (
     relations,
 )
 from weighshaft.rods.balance import Engine, Ring, balanced
-from weighshaft.rods.decisions import DRIVING, OPPOSITE, RIGID
+from weighshaft.rods.decisions import DRIVING, IN_LINE, OPPOSITE, RIGID
 from weighshaft.rods.masses import Turned, big_share, pin_shares, riding, turning
 from weighshaft.rods.slidebars import acceleration, on_the_bars
 from weighshaft.rods.strength import Shape, crippling
@@ -496,6 +496,19 @@ def test_a_second_crank_that_is_not_there_is_not_balanced() -> None:
     whole_force = result.masses.reciprocating / 1e6 * 10.0
     speed = 3.5 / 3.6 / 0.021
     assert result.shake <= whole_force * speed**2 * 1000
+
+
+def test_pins_opposite_turn_rods_and_crankpins_about_and_nothing_else() -> None:
+    whole, masses = engine("hartfell")["whole"], worked("hartfell").masses
+    turned = (
+        turning(Rods(coupling=CouplingRods(pins=pins)), whole, masses, True, 41.0, 2)
+        for pins in (IN_LINE, OPPOSITE)
+    )
+    bar = next(one for one in riding(whole, "coupling")).solids[0].extent
+    for one, other in zip(*turned, strict=True):
+        outside = one.plane > bar[0][2] - 5
+        assert other.moment == pytest.approx(-one.moment if outside else one.moment)
+        assert (other.axle, other.plane) == (one.axle, one.plane)
 
 
 def test_what_stands_off_the_crank_is_led_or_followed_in_the_sense_of_running() -> None:
