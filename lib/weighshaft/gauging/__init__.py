@@ -1,7 +1,9 @@
 """Widths, clearances and the loading gauge."""
 
-from .decisions import Gauging
+from .decisions import Corner, Gauging, Lineside
+from .line import Prototype
 from .results import GaugingResult
+from .sweep import Near
 from .work import work
 
-__all__ = ["Gauging", "GaugingResult", "work"]
+__all__ = ["Corner", "Gauging", "GaugingResult", "Lineside", "Near", "Prototype", "work"]

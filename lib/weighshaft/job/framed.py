@@ -38,7 +38,20 @@ def _boiler(design: Design, results: dict[str, Any]) -> dict[str, Any]:
 
 
 def _gauging(design: Design, results: dict[str, Any]) -> dict[str, Any]:
-    return {}
+    room, full, n = results["clearance"], design.scale.prototype, design.scale.ratio
+    wheel, built, most = design.wheels.driving_diameter, design.scale.as_built, design.wheels.across
+    width = most.width_limit or built.width or (full.width and full.width / n)
+    height = built.height or (full.height and full.height / n)
+    return {
+        "wanted": room.wanted if room else max(0.4, 0.01 * wheel),
+        "rail_wanted": room.rail_wanted if room else max(1.5, 0.03 * wheel),
+        "side_wanted": design.clearance.thicknesses.side_gap,
+        "gaps": room.gaps if room else (),
+        "prototype": gauging.Prototype(
+            n, design.scale.track_gauge, full.gauge, width, height,
+            "wheels.across.width_limit" if most.width_limit else "scale.prototype.width",
+        ),
+    }
 
 
 def _weights(design: Design, results: dict[str, Any]) -> dict[str, Any]:
@@ -109,6 +122,8 @@ def _erection(design: Design, results: dict[str, Any]) -> dict[str, Any]:
             screwed.cover.number, screwed.cover.screw_circle, cover.across_flats,
             0.0 if gland is None else gland.across_flats,
             0.0 if spindle is None else spindle.across_flats,
+            0.0 if gland is None else gland.one.major,
+            0.0 if spindle is None else spindle.one.major,
         ),
         "inside": design.wheels.between.axlebox_inside > 0,
     }  # fmt: skip
