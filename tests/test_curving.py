@@ -333,6 +333,18 @@ def test_overturning_balances_the_moments_about_the_outer_rail() -> None:
     assert across * height == pytest.approx(down * gauge / 2)
 
 
+def test_cant_lifts_the_overturning_speed_and_is_judged_with_it() -> None:
+    level, canted = worked(), worked(Curving(line=CurvedLine(cant=4.0)), speed=9.0)
+    assert level.overturning is not None
+    assert canted.overturning is not None
+    assert canted.overturning > level.overturning
+    assert not levels(level, "curving.line.cant")
+    assert [one.level for one in levels(canted, "curving.line.cant")] == ["check"]
+    slow = worked(Curving(line=CurvedLine(cant=4.0)), speed=2.0)
+    assert [one.level for one in levels(slow, "curving.line.cant")] == ["fine"]
+    assert worked(centre_height=None).overturning is None
+
+
 # what is said
 
 
@@ -413,6 +425,15 @@ def test_reverse_curves_lock_buffers_only_where_the_line_has_them() -> None:
     assert [one.level for one in levels(worked(), field)] == ["fine"]
     reverse = worked(Curving(line=CurvedLine(reverses=True)))
     assert [one.level for one in levels(reverse, field)] == ["stop"]
+
+
+def test_a_vehicle_that_nothing_is_known_of_is_an_example() -> None:
+    field = "curving.behind.gap"
+    assert {one.level for one in levels(worked(wanted=500.0, coupled_radius=400.0), field)} == {
+        "fine"
+    }
+    known = worked(Curving(behind=Behind(wheelbase=150.0)), wanted=500.0, coupled_radius=400.0)
+    assert "check" in {one.level for one in levels(known, field)}
 
 
 def test_wheels_that_swing_into_the_plates_are_told() -> None:

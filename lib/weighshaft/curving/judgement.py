@@ -229,22 +229,22 @@ def _control(truck: TruckResult, given: Given) -> Iterator[Finding]:
 
 
 def _speed(given: Given, result: CurvingResult) -> Iterator[Finding]:
-    over, speed = result.overturning, given.speed
-    if over is None:
-        return
+    over, speed, cant = result.overturning, given.speed, given.curving.line.cant
+    if over is None or cant == 0:
+        return  # on the level the chapter on weight says it
     fields = ("curving.line.cant", "scale.running_speed")
     caution = "A driver on the engine, or passengers that lean, bring it down."
-    level = f"{over:.1f} km/h would turn the engine over the outer rail"
+    level = f"with {cant:.1f} mm of cant {over:.1f} km/h would turn it over the outer rail"
     if speed is not None and speed > 0.5 * over:
         yield Finding(
             "check", CHAPTER, fields,
-            f"On {metres(result.drawn)} {level}; it is to run at {speed:.1f} km/h. {caution}",
+            f"On {metres(result.drawn)}, {level}; it is to run at {speed:.1f} km/h. {caution}",
             "Slow down for the curve, ease it or cant the track.", "statics",
         )  # fmt: skip
     else:
         yield Finding(
             "fine", CHAPTER, fields,
-            f"On {metres(result.drawn)} {level}"
+            f"On {metres(result.drawn)}, {level}"
             + (f"; {speed:.1f} km/h are less than half of that. " if speed else ". ") + caution,
             source="statics",
         )  # fmt: skip

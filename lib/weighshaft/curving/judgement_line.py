@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from ..findings import Finding
+from ..findings import Finding, Level
 from .decisions import BY_NUMBER, Curving
 from .results import CurvingResult
 from .throws import widest
@@ -128,6 +128,13 @@ def _behind(given: Given, result: CurvingResult) -> Iterator[Finding]:
         )  # fmt: skip
 
 
+def _known(given: Given) -> Level:
+    """Return how earnest it is: a vehicle that nothing is known of is only an example."""
+    behind = given.curving.behind
+    unsaid = behind.wheelbase is None and behind.overhang is None and behind.gap is None
+    return "fine" if unsaid else "check"
+
+
 def _corners(given: Given, result: CurvingResult) -> Iterator[Finding]:
     path, corner = "curving.behind.gap", result.corner
     like = " as long as the engine" if given.curving.behind.wheelbase is None else ""
@@ -137,7 +144,7 @@ def _corners(given: Given, result: CurvingResult) -> Iterator[Finding]:
         own = given.curving.behind.gap or 2 * (result.whole.back - result.whole.buffer_back)
         apart = round(math.ceil(10 * (own - 1.2 * corner / turn)) / 10, 1)
         yield Finding(
-            "check", CHAPTER, (path, "frames.beams.width", "curving.behind.overhang"),
+            _known(given), CHAPTER, (path, "frames.beams.width", "curving.behind.overhang"),
             f"{where} the corner of the buffer beam and that of a vehicle{like} meet: "
             f"{-corner:.1f} mm too near.",
             f"Couple with the beams some {apart:g} mm apart, or narrow the beams.", "geometry",
@@ -164,7 +171,7 @@ def _buffers(given: Given, result: CurvingResult) -> Iterator[Finding]:
     each = f"{press / 2:.2f} mm each"
     if press > length / 2:
         yield Finding(
-            "check", CHAPTER, (path, "frames.beams.buffers_apart"),
+            _known(given), CHAPTER, (path, "frames.beams.buffers_apart"),
             f"Inside the curve the buffers are pressed in by {each}, more than a quarter of their "
             f"{length:.1f} mm.", f"Couple with the beams {apart:g} mm apart, or set the buffers "
             "nearer together.", "geometry; a quarter is common practice", (path, apart),
