@@ -6,7 +6,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from ..working import atan, relation, sqrt, tan
+from ..working import relation, sqrt, tan
 
 GRAVITY = 9.80665
 """m/s2."""
@@ -89,9 +89,3 @@ def turnout_radius(G: Any, N: Any) -> Any:
 def straight_turnout_radius(G: Any, N: Any) -> Any:
     """Radius between straight points and a straight crossing."""
     return 1.6 * G * N**2
-
-
-@relation(r"\alpha", GEOMETRY, y="y", l="l")
-def link_angle(y: Any, l: Any) -> Any:  # noqa: E741
-    """Slope of a swing link, radians."""
-    return atan(y / sqrt(l**2 - y**2))
