@@ -7,16 +7,13 @@ that check a design file are derived here, and the published JSON Schema from th
 from __future__ import annotations
 
 import dataclasses
-import types
 import typing
 from collections.abc import Mapping
 from dataclasses import MISSING, dataclass, field
-from functools import cache
-from typing import Annotated, Any, Literal, Self, Union
+from typing import Annotated, Any, Literal, Self
 
 import pydantic
-from pydantic import BaseModel, ConfigDict, Field
-from pydantic_core import core_schema
+from pydantic import BaseModel, Field
 
 from ..axlebox import Axlebox
 from ..beside import OtherGear
@@ -46,6 +43,7 @@ from ..workshop.machines import Machines
 from ..workshop.patterns import Patterns
 from ..workshop.screwcutting import Screwcutting
 from ..workshop.slots import Slots
+from .models import Model, Text, hint_of, model_of, present
 from .typed import Angle, Length, LengthUnit, NotUnderstood, ScaleRatio, number
 from .words import in_words
 
@@ -57,7 +55,6 @@ CHAPTERS = (
     "frames", "boiler", "gauging", "weights", "springing", "curving", "rods", "erection",
     "machines", "slots", "patterns", "eccentrics", "screwcutting", "fitting",
 )  # fmt: skip
-_LONGEST_TEXT = 2000
 
 
 class DesignRefused(ValueError):
@@ -162,7 +159,7 @@ def _with(place: Any, steps: list[str], value: Any, unit: LengthUnit) -> Any:
     made = _with(inner, rest, value, unit) if rest else value
     groups = made if isinstance(made, tuple) else (made,)
     if about is not None and not any(map(dataclasses.is_dataclass, groups)):
-        made = typed_value(about, made, unit, _hint(type(place), step))
+        made = typed_value(about, made, unit, hint_of(type(place), step))
         check_size(step, about, made)
     return dataclasses.replace(place, **{step: made})
 
@@ -175,10 +172,10 @@ def typed_value(about: Size, value: Any, unit: LengthUnit = "mm", hint: Any = fl
     NotUnderstood : when the text does not mean such a value.
     """
     if isinstance(value, (tuple, list)):
-        (inner, *_) = typing.get_args(_present(hint)) or (float,)
+        (inner, *_) = typing.get_args(present(hint)) or (float,)
         return tuple(typed_value(about, one, unit, inner) for one in value)
     empty = value is None or (isinstance(value, str) and not value.strip())
-    if empty and _present(hint) is not hint:
+    if empty and present(hint) is not hint:
         return None
     if about.unit in ("text", "choice"):
         return str(value or "")
@@ -193,134 +190,33 @@ def typed_value(about: Size, value: Any, unit: LengthUnit = "mm", hint: Any = fl
     if about.unit == "scale":
         return ScaleRatio(value)
     plain = number(value, about.unit) if isinstance(value, str) else value
-    if _present(hint) is int:
+    if present(hint) is int:
         if plain != int(plain):
             raise NotUnderstood(f"{about.label}: a whole number is needed, not {plain:g}.")
         return int(plain)
     return float(plain)
 
 
-@cache
-def _hints(kind: type) -> dict[str, Any]:
-    return typing.get_type_hints(kind)
-
-
-def _hint(kind: type, name: str) -> Any:
-    return _hints(kind)[name]
-
-
-def _present(hint: Any) -> Any:
-    """Return the type behind `X | None`; any other hint as it is."""
-    if typing.get_origin(hint) in (Union, types.UnionType):
-        rest = [arg for arg in typing.get_args(hint) if arg is not type(None)]
-        if len(rest) == 1:
-            return rest[0]
-    return hint
-
-
-# --- the models that check a file -------------------------------------------------------
-
-
-@dataclass(frozen=True)
-class _Spelt:
-    """A float that keeps its spelling, as a pydantic type."""
-
-    make: type[float]
-    description: str
-
-    def read(self, value: Any) -> float:
-        if isinstance(value, bool) or not isinstance(value, (int, float, str)):
-            raise ValueError("a number or a size as typed is needed")
-        return self.make(value)
-
-    def __get_pydantic_core_schema__(self, source: Any, handler: Any) -> Any:
-        return core_schema.no_info_plain_validator_function(self.read)
-
-    def __get_pydantic_json_schema__(self, schema: Any, handler: Any) -> dict[str, Any]:
-        spellings = [{"type": "number"}, {"type": "string", "maxLength": 60}]
-        return {"anyOf": spellings, "description": self.description}
-
-
-_BY_UNIT: dict[str, Any] = {
-    "mm": Annotated[float, _Spelt(Length, "mm, or a length as typed")],
-    "deg": Annotated[float, _Spelt(Angle, "degrees, or an angle as typed")],
-    "scale": Annotated[float, _Spelt(ScaleRatio, "prototype over model, or as typed")],
-}
-_Text = Annotated[str, Field(max_length=_LONGEST_TEXT)]
-
-
-class _Model(BaseModel):
-    model_config = ConfigDict(extra="forbid", strict=True, frozen=True, allow_inf_nan=False)
-
-
-def _annotation(hint: Any, about: Size | None) -> Any:
-    origin, args = typing.get_origin(hint), typing.get_args(hint)
-    if origin in (Union, types.UnionType):
-        kinds = [arg for arg in args if arg is not type(None)]
-        made: Any = Union[tuple(_annotation(kind, about) for kind in kinds)]  # noqa: UP007
-        if len(kinds) > 1 and all(map(dataclasses.is_dataclass, kinds)):
-            made = Annotated[made, Field(discriminator="kind")]
-        return made | None if len(kinds) < len(args) else made
-    if origin is tuple:
-        return Annotated[list[_annotation(args[0], about)], Field(max_length=60)]  # type: ignore[misc]
-    if dataclasses.is_dataclass(hint):
-        return model_of(typing.cast(type, hint))
-    if about is None:
-        return hint
-    if about.unit == "choice":
-        return Literal[about.choices]
-    if about.unit in _BY_UNIT:
-        return _BY_UNIT[about.unit]
-    return {int: int, bool: bool, str: _Text}.get(hint, float)
-
-
-@cache
-def model_of(kind: type) -> type[BaseModel]:
-    """Return the pydantic model with the fields of a dataclass of decisions."""
-    fields: dict[str, Any] = {}
-    if (word := getattr(kind, "kind", None)) is not None:
-        fields["kind"] = (Literal[word], ...)
-    abouts = sizes_of(kind)
-    for one in dataclasses.fields(kind):
-        about = abouts.get(one.name)
-        default: Any = ...
-        if one.default is not dataclasses.MISSING:
-            default = one.default
-        elif one.default_factory is not dataclasses.MISSING:
-            default = one.default_factory()
-        if dataclasses.is_dataclass(default):
-            default = model_of(typing.cast(type, type(default))).model_construct(
-                **_shallow(default)
-            )
-        elif isinstance(default, tuple):
-            default = list(default)
-        info = Field(default=default, title=about.label) if about else Field(default=default)
-        fields[one.name] = (_annotation(_hint(kind, one.name), about), info)
-    made: type[BaseModel] = pydantic.create_model(kind.__name__, __base__=_Model, **fields)
-    return made
-
-
-def _shallow(value: Any) -> dict[str, Any]:
-    return {f.name: getattr(value, f.name) for f in dataclasses.fields(value)}
+# --- the way between a design and JSON -------------------------------------------------------
 
 
 def _document_model() -> type[BaseModel]:
     # a chapter that a design does not need is not asked of a file written before it
     needed = {one.name for one in dataclasses.fields(Design) if one.default_factory is MISSING}
-    models = {name: model_of(_hint(Design, name)) for name in CHAPTERS}
+    models = {name: model_of(hint_of(Design, name)) for name in CHAPTERS}
     hints = {
         name: (model, ... if name in needed else Field(default_factory=model))
         for name, model in models.items()
     }
     made: type[BaseModel] = pydantic.create_model(
         "Design",
-        __base__=_Model,
+        __base__=Model,
         format=(Literal[FORMAT], ...),
         version=(Literal[VERSION], ...),
         name=(Annotated[str, Field(min_length=1, max_length=120)], ...),
         **hints,
         notes=(
-            dict[Annotated[str, Field(max_length=120)], _Text],
+            dict[Annotated[str, Field(max_length=120)], Text],
             Field(default_factory=dict, max_length=500),
         ),
         fixed=(list[Annotated[str, Field(max_length=120)]], Field(default=[], max_length=500)),
@@ -342,7 +238,7 @@ def from_document(document: Any) -> Design:
         checked = DOCUMENT.model_validate(document)
     except pydantic.ValidationError as errors:
         raise DesignRefused(in_words(errors)) from errors
-    parts = {name: _made(_hint(Design, name), getattr(checked, name), name) for name in CHAPTERS}
+    parts = {name: _made(hint_of(Design, name), getattr(checked, name), name) for name in CHAPTERS}
     raw = checked.model_dump(include={"name", "notes", "fixed"})
     design = Design(name=raw["name"], notes=raw["notes"], fixed=tuple(raw["fixed"]), **parts)
     for path in (*design.notes, *design.fixed):
@@ -354,7 +250,7 @@ def _made(kind: Any, model: BaseModel, place: str) -> Any:
     values = {}
     for one in dataclasses.fields(kind):
         value, path = getattr(model, one.name), f"{place}.{one.name}"
-        values[one.name] = _made_value(_hint(kind, one.name), value, path)
+        values[one.name] = _made_value(hint_of(kind, one.name), value, path)
     try:
         return kind(**values)
     except SizeError as refused:
