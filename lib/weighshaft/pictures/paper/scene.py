@@ -181,21 +181,7 @@ class _Sheet:
         bottom = box.y0 - _MARGIN - foot
         axes.set_xlim(left, left + width)
         axes.set_ylim(bottom, bottom + height)
-        for points, pen, fill, closed in self.shapes:
-            _draw(axes, points, pen, fill, closed)
-        rules = LineCollection(self.rules, linewidth=THIN / MM_PER_POINT, color=SOFT)
-        axes.add_collection(rules, autolim=False)
-        for points in self.arrows:
-            axes.add_patch(PolygonPatch(points, closed=True, color=SOFT, linewidth=0))
-        for dot in self.dots:
-            ring = _round(dot, 0.45, 0.0, 360.0)
-            axes.add_patch(PolygonPatch(ring, closed=True, color=SOFT, linewidth=0))
-        anchors = {"start": "left", "middle": "center", "end": "right"}
-        for (x, y), text, anchor, colour, turned in self.words:
-            axes.text(
-                x, y, text, ha=anchors[anchor], va="center", color=colour, fontsize=BODY,
-                rotation=turned, rotation_mode="anchor", parse_math=False,
-            )  # fmt: skip
+        strokes(axes, self, (0.0, 0.0))
         start, top = left + _MARGIN, bottom + height
         axes.text(
             start, top - 0.6 * head, scene.title, color=SOFT, fontsize=HEADING, weight="bold",
@@ -207,6 +193,27 @@ class _Sheet:
                 fontsize=SMALL, va="center",
             )  # fmt: skip
         return figure
+
+
+def strokes(axes: Axes, sheet: _Sheet, by: Point) -> None:
+    """Draw what is on a sheet, moved by so many mm on paper."""
+    shift = np.array(by)
+    for points, pen, fill, closed in sheet.shapes:
+        _draw(axes, points + shift, pen, fill, closed)
+    ruled = [points + shift for points in sheet.rules]
+    rules = LineCollection(ruled, linewidth=THIN / MM_PER_POINT, color=SOFT)
+    axes.add_collection(rules, autolim=False)
+    for points in sheet.arrows:
+        axes.add_patch(PolygonPatch(points + shift, closed=True, color=SOFT, linewidth=0))
+    for dot in sheet.dots:
+        ring = _round(dot, 0.45, 0.0, 360.0) + shift
+        axes.add_patch(PolygonPatch(ring, closed=True, color=SOFT, linewidth=0))
+    anchors = {"start": "left", "middle": "center", "end": "right"}
+    for (x, y), text, anchor, colour, turned in sheet.words:
+        axes.text(
+            x + by[0], y + by[1], text, ha=anchors[anchor], va="center", color=colour,
+            fontsize=BODY, rotation=turned, rotation_mode="anchor", parse_math=False,
+        )  # fmt: skip
 
 
 def spell_scale(scale: float) -> str:

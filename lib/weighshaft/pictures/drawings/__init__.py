@@ -1,0 +1,24 @@
+"""Shop drawings: what each part looks like with its sizes, for paper and for a cutter."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from ...design import Design
+from .plates import plate_drawings
+from .sheet import Drawing, Outline, View
+
+__all__ = ["Drawing", "Outline", "View", "drawings_of"]
+
+_ROOMS: tuple[Callable[[Design, Any], list[Drawing]], ...] = (plate_drawings,)
+
+
+def drawings_of(design: Design, work: Any) -> tuple[Drawing, ...]:
+    """Return every drawing that the decisions made so far allow.
+
+    Parameters
+    ----------
+    work : the design worked (`job.work`); a chapter that could not be worked has no drawing.
+    """
+    return tuple(drawing for room in _ROOMS for drawing in room(design, work))
