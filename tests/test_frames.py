@@ -228,3 +228,29 @@ def test_a_splasher_stands_clear_of_its_wheel(radius: float, low: float, thick: 
     shape = Polygon(band(0.0, radius, thick, low))
     assert shape.is_valid
     assert shape.distance(Polygon([(0, 0), (1e-9, 0), (0, 1e-9)])) >= min(radius, low) - 1e-6
+
+
+def test_coupled_pins_opposite_the_inside_cranks_are_drawn_so() -> None:
+    usual = result_of("hartfell").whole
+    other = result_of("hartfell", ("rods.coupling.pins", "opposite the cranks")).whole
+    assert other.drive.coupled_throw == -usual.drive.coupled_throw
+    theta = np.linspace(0.0, 350.0, 8)
+    tilt = np.radians(other.drive.inclination)
+    pin = other.drive.coupled_throw * np.array([np.cos(tilt), np.sin(tilt)])
+    rods = spun(other, "coupling rods", theta, tuple(pin))
+    assert rods == pytest.approx(spun(other, "driving wheels", theta, tuple(pin)), abs=1e-9)
+    part = other.part("driving crankpins")
+    assert part is not None
+    assert part.centroid[:2] == pytest.approx(tuple(pin), abs=1e-9)
+
+
+def test_a_single_driving_axle_goes_through_every_chapter() -> None:
+    design = read(places.samples() / "bilberry.loco.json")
+    for changes in (
+        {"wheels.driven_axle": 1}, {"wheels.across.side_play": (0.5,)}, {"wheels.wheelbase": ()},
+        {"wheels.leading_truck": 60.0, "wheels.trailing_truck": 60.0},
+    ):  # fmt: skip
+        design = design.changed(changes)
+    work = job.work(design)
+    assert all(getattr(work, name) is not None for name in ("wheels", "frames", "curving", "rods"))
+    assert work.frames.whole.part("coupling rods") is None

@@ -78,6 +78,8 @@ def work(
         stands += [Stand(f"{one.word} {one.decided.kind}", one.pivot, -play / 2, play / 2,
                          one.within) for one in trucks]  # fmt: skip
     base = _base(whole)
+    # a single coupled axle goes round anything; no track is narrower than its gauge
+    coupled_radius = max(coupled_radius, whole.gauge)
     least, set_by = _smallest(tuple(stands), coupled_radius, coupled_rule)
     wanted = wheels.radius_wanted
     drawn = min(least, STRAIGHT) if wanted is None else wanted

@@ -31,6 +31,7 @@ def wheel_parts(
     metal: str,
     crank: Crank,
     inclination: float,
+    coupled_throw: float,
 ) -> list[Part]:
     """Return wheels, axles and the pins in them; see `frames.work` for the parameters."""
     back = back_to_back / 2
@@ -38,6 +39,7 @@ def wheel_parts(
     made = []
     slope = math.radians(inclination)
     pin = (crank.throw * math.cos(slope), crank.throw * math.sin(slope))
+    rodded = (coupled_throw * math.cos(slope), coupled_throw * math.sin(slope))
     for n, axle in enumerate(layout.axles):
         coupled = axle.kind == "coupled"
         y = 0.0 if coupled else layout.rail + axle.diameter / 2
@@ -66,7 +68,7 @@ def wheel_parts(
         )  # fmt: skip
         made.append(_axle(wheels, layout, n, back + tyre_width, centre, seat, pin))
         if coupled:
-            made += _pins(wheels, layout, n, face, pin)
+            made += _pins(wheels, layout, n, face, rodded)
     return made
 
 
@@ -149,6 +151,7 @@ def rod_parts(
     planes: tuple[Plane, ...],
     crank: Crank,
     inclination: float,
+    coupled_throw: float,
     sizes: Proportions,
 ) -> list[Part]:
     """Return coupling and connecting rods; see `frames.work` for the parameters."""
@@ -160,13 +163,14 @@ def rod_parts(
     rod = next(plane for plane in planes if plane.name == "coupling rod")
     if len(places) > 1:
         depth, eye = coupling_depth(wheels, rods), coupling_eye(wheels, rods)
+        rodded = (coupled_throw * across[0], coupled_throw * across[1])
         bars: list[Solid] = [
-            Bar((a + pin[0] - eye / 2, pin[1]), (b + pin[0] + eye / 2, pin[1]), depth / 2,
-                rod.inner, rod.outer)
+            Bar((a + rodded[0] - eye / 2, rodded[1]), (b + rodded[0] + eye / 2, rodded[1]),
+                depth / 2, rod.inner, rod.outer)
             for a, b in pairwise(places)
         ]  # fmt: skip
         eyes = [
-            disc((x + pin[0], pin[1]), eye / 2, rod.inner, rod.outer, wheels.across.crankpin)
+            disc((x + rodded[0], rodded[1]), eye / 2, rod.inner, rod.outer, wheels.across.crankpin)
             for x in places
         ]
         made.append(

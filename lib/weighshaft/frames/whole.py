@@ -114,7 +114,8 @@ class Drive:
     crank : with the cylinder's offset.
     inclination : of the cylinder, degrees, its front end up.
     crank_angle : by which the left crank leads the right one, degrees.
-    coupled_throw : of the coupling rods' pins, mm; 0 where there are none.
+    coupled_throw : of the coupling rods' pins, mm; 0 where there are none, negative where they
+        stand opposite the crank.
     trunnion : of an oscillating cylinder, ahead of the axle and above it, mm, else None.
     """
 

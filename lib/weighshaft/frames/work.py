@@ -15,9 +15,9 @@ from ..cylinders.axis import Axis
 from ..cylinders.decisions import Cylinders
 from ..findings import by_level, still_open, unlocked
 from ..nozzle.decisions import Smokebox
-from ..rods.decisions import Rods
+from ..rods.decisions import OPPOSITE, Rods
 from ..scale.decisions import Scale
-from ..wheels.decisions import Wheels
+from ..wheels.decisions import InsideCylinders, Wheels
 from ..wheels.results import Part as WheelsPart
 from ..working import relation
 from .boilerwork import boiler_parts
@@ -101,6 +101,9 @@ def work(
     layout = laid_out(chosen, flange_depth=flange_depth, swings=swings)
     sizes = proportions(clearance, wheels.axle_diameter, wheels.cylinders.crankpin)
     crank, tilt = cylinders.crank, cylinders.inclination
+    inside = isinstance(wheels.cylinders, InsideCylinders)
+    # outside cylinders drive on the coupled pins themselves
+    throw = -crank.throw if inside and rods.coupling.pins == OPPOSITE else crank.throw
     planes = planes_from(across, stack, back_to_back)
     parts: list[Part] = frame_parts(
         frames, layout, flange_depth=flange_depth,
@@ -109,11 +112,12 @@ def work(
     parts += wheel_parts(
         wheels, layout, back_to_back=back_to_back, tyre_width=tyre_width,
         flange_thickness=flange_thickness, flange_depth=flange_depth, metal=frames.wheel_metal,
-        crank=crank, inclination=tilt,
+        crank=crank, inclination=tilt, coupled_throw=throw,
     )  # fmt: skip
     rodded = rod_parts(
-        wheels, rods, layout, planes=planes, crank=crank, inclination=tilt, sizes=sizes
-    )
+        wheels, rods, layout, planes=planes, crank=crank, inclination=tilt, coupled_throw=throw,
+        sizes=sizes,
+    )  # fmt: skip
     if trunnion is not None:
         rodded = [one for one in rodded if one.name != "connecting rods"]
     parts += rodded
@@ -139,7 +143,7 @@ def work(
     whole = Whole(
         parts=tuple(parts), axles=axles,
         drive=Drive(crank, tilt, cylinders.crank_angle if cylinders.number > 1 else 0.0,
-                    crank.throw if coupled > 1 else 0.0, trunnion),
+                    throw if coupled > 1 else 0.0, trunnion),
         rail=layout.rail, front=front, back=back,
         buffer_front=front + layout.buffer_length, buffer_back=back - layout.buffer_length,
         frame_inside=wheels.between.frame_spacing,

@@ -155,6 +155,8 @@ def _rods(
     The shortest pair of axles suffers most from one standing above the other.
     """
     true = wheels.quartering
+    if not wheels.wheelbase:
+        return 0.0, ()  # a single driving axle has no coupling rods
     stretch = relations.lift_stretch.work(
         "Axles further apart when one is lifted", "mm", L=min(wheels.wheelbase), v=true.axle_lift
     )

@@ -187,7 +187,11 @@ def _swing(ahead: float | None, curve: CurveLayout) -> float | None:
 
 def _askew(positions: tuple[float, ...], radius: float) -> float:
     half = abs(positions[0] - positions[-1]) / 2
-    return 0.0 if math.isinf(radius) else math.degrees(math.asin(min(half / radius, 1.0)))
+    return (
+        0.0
+        if math.isinf(radius) or radius <= 0
+        else math.degrees(math.asin(min(half / radius, 1.0)))
+    )
 
 
 def _curve(
@@ -213,7 +217,7 @@ def _curve(
         positions, plays, play, track.gauge + wheels.gauge_widening, max(drawn, base), trucks
     )
     workings: list[Working] = []
-    if math.isfinite(limit.radius):
+    if math.isfinite(limit.radius) and limit.radius > 0:  # a single axle goes round any curve
         if len(limit.axles) == 3:
             x = [positions[i] for i in limit.axles]
             workings.append(
