@@ -119,6 +119,9 @@ SUBJECTS: dict[str, set[str]] = {
         "cylinders.cycle.chest_loss", "nozzle.smokebox.chimney_top",
         "nozzle.smokebox.nozzle_below", "nozzle.steam.at_cutoff",
         "clearance.surroundings.boiler_bottom", "clearance.surroundings.boiler_diameter",
+        # what it is, how it is held and what room it has in the frames
+        "boiler.kind", "boiler.shell.material", "boiler.water_level", "boiler.firebox.crown",
+        "boiler.holding.at", "boiler.holding.slide", "boiler.holding.cold", "boiler.holding.gap",
     },
     "condens": {"cylinders.cycle.condensation"},
     # of wheel on rail, and of the driver on his lever
@@ -135,6 +138,7 @@ SUBJECTS: dict[str, set[str]] = {
         "cylinders.crosshead.rod_engaged", "threads.covers.male",
         "reversing.worked_by.pitch", "reversing.worked_by.starts",
         "reversing.worked_by.diameter", "reversing.worked_by.inclination",
+        "erection.cover_spanner",
     },
     # lengths along the axis belong to the cylinders, widths across the engine to the wheels
     "crosshead": {

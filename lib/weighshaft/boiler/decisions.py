@@ -9,6 +9,8 @@ from ..sizes import check_sizes, size
 from ..trade.materials import MATERIALS
 
 KINDS = ("as fired", "pot", "centre flue", "locomotive type", "vertical")
+HELD = ("at the smokebox", "at the firebox")
+PAN_WAYS = ("down", "ahead", "back")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -70,6 +72,67 @@ class Firebox:
         "Centre flue, outside diameter", low=3, high=300, default=None,
         help="left empty: 0.45 of the boiler's diameter",
     )  # fmt: skip
+    crown: float | None = size(
+        "Firebox crown above the boiler's centre", low=-400, high=400, default=None,
+        help="of the inner firebox; of a flue or an upright one, what fire touches at the highest; "
+        "left empty: 0.05 of the diameter, or the top of the flue",
+    )  # fmt: skip
+
+    def __post_init__(self) -> None:
+        check_sizes(self)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Holding:
+    """Where the boiler is held, and what it does when it gets hot."""
+
+    title: ClassVar[str] = "Held fast, and sliding when hot"
+    at: str = size(
+        "Boiler held fast", "choice", choices=HELD, default=HELD[0], main=True,
+        help="it slides at the other end",
+    )  # fmt: skip
+    slide: float | None = size(
+        "Slide left at the boiler's free end", low=0, high=20, default=None,
+        help="slots longer than their bolts, by this; left empty: twice what it grows by",
+    )  # fmt: skip
+    cold: float = size("Boiler is put together at", "degC", -20, 50, default=20.0)
+    frames_warm: float = size(
+        "Frames get as warm as", "degC", 0, 200, default=40.0, help="beside the firebox, in steam"
+    )
+    side_gap: float | None = size(
+        "Wanted between firebox and frames, hot", low=0, high=20, default=None,
+        help="each side; left empty: 0.01 of the room between them, 0.4 mm at least",
+    )  # fmt: skip
+    gap: float | None = size(
+        "Wanted between boiler and what turns or rises under it", low=0, high=30, default=None,
+        help="left empty: 0.02 of the driving wheel, 0.5 mm at least",
+    )  # fmt: skip
+
+    def __post_init__(self) -> None:
+        check_sizes(self)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Fittings:
+    """What has to be reached on the boiler, and what comes out of it."""
+
+    title: ClassVar[str] = "Water gauge, plugs, grate and ashpan"
+    gauge_nut: float | None = size(
+        "Gauge glass, bottom nut above the firebox crown", low=0, high=200, default=None,
+        help="left empty: 3 in of the prototype at scale, 2 mm at least",
+    )  # fmt: skip
+    glass: float | None = size(
+        "Gauge glass, seen between its nuts", low=2, high=300, default=None,
+        help="left empty: a fifth of the boiler's diameter",
+    )  # fmt: skip
+    pan_way: str = size(
+        "Grate and ashpan come out", "choice", choices=PAN_WAYS, default=PAN_WAYS[0],
+        help="with a pin drawn",
+    )  # fmt: skip
+    reach: float = size(
+        "Room for fingers at a plug", low=0, high=100, default=16.0,
+        help="a finger and thumb; common practice",
+    )  # fmt: skip
 
     def __post_init__(self) -> None:
         check_sizes(self)
@@ -89,6 +152,8 @@ class BoilerSeat:
     )  # fmt: skip
     shell: Shell = Shell()
     firebox: Firebox = Firebox()
+    holding: Holding = Holding()
+    fittings: Fittings = Fittings()
 
     def __post_init__(self) -> None:
         check_sizes(self)
