@@ -184,16 +184,12 @@ def test_a_connecting_rod_rests_on_pin_and_crosshead_by_the_lever() -> None:
 
 def test_heights_and_angles_of_a_known_engine() -> None:
     whole = engine(SIX, [cube("body", 4.0, 0.0, 25.0)], wheels=0.0)
-    result = worked(whole, radius=2000.0, running_speed=4.0)
+    result = worked(whole)
     assert result.centre_height == pytest.approx(45.0, abs=1e-3)
     assert result.tilt == pytest.approx(math.degrees(math.atan(0.5)), abs=1e-2)
-    # side force m v^2 / R against the weight over half the gauge
-    speed = math.sqrt(9.80665 * 2.0 * 0.5) * 3.6
-    assert result.overturning == pytest.approx(speed, rel=1e-4)
     assert said(result, "tilts over") == ["fine"]
-    fast = worked(whole, radius=2000.0, running_speed=0.8 * speed)
-    assert said(fast, "tilts over") == ["check"]
-    assert worked(whole).overturning is None
+    high = worked(engine(SIX, [cube("body", 4.0, 0.0, 95.0)], wheels=0.0))
+    assert said(high, "tilts over") == ["check"]
     assert (result.overhang_front, result.overhang_back) == (60.0, 60.0)
 
 
@@ -270,7 +266,7 @@ def test_a_truck_is_judged_beside_a_coupled_axle(ratio: float, ahead: float, lev
 
 
 def test_workings_are_what_the_figures_say() -> None:
-    result = worked(engine(MOGUL, [BODY]), radius=1500.0)
+    result = worked(engine(MOGUL, [BODY]))
     shown = {one.label: one.result for one in result.workings}
     assert shown["Weight of the body"] == pytest.approx(4.0)
     assert shown["Centre of gravity ahead of the driving axle"] == result.centre_ahead

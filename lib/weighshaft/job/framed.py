@@ -62,8 +62,6 @@ def _weights(design: Design, results: dict[str, Any]) -> dict[str, Any]:
             haulage.rolling_resistance / 100,
             design.cylinders.engine_weight, design.cylinders.coupled_weight,
         ),
-        "radius": design.wheels.radius_wanted,
-        "running_speed": getattr(results["scale"], "running_speed", None),
         "pivots": tuple(
             one.pivot if one.kind == "bogie" else 0.0 for one in (trucks.leading, trucks.trailing)
         ),

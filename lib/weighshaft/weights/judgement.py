@@ -24,7 +24,7 @@ _LIGHT, _HEAVY = 1 / 3, 1.1
 
 @dataclass(frozen=True)
 class Given:
-    """What was decided, here and in other chapters; kg and km/h.
+    """What was decided, here and in other chapters; kg.
 
     Parameters
     ----------
@@ -35,7 +35,6 @@ class Given:
     weights: Weights
     engine_weight: float
     coupled_weight: float
-    running_speed: float | None
     lost: tuple[str, ...]
     pivots: tuple[float, float]
 
@@ -45,7 +44,7 @@ def judge(given: Given, result: WeightsResult) -> tuple[Finding, ...]:
     return (
         *_known(given), *_against(given, result), *_standing(result), *_adhesion(result),
         *_evenness(result), *_trucks(given, result), *_share(given, result),
-        *_pulled(result), *_run_down(result), *_aside(given, result), *_lifting(result),
+        *_pulled(result), *_run_down(result), *_aside(result), *_lifting(result),
     )  # fmt: skip
 
 
@@ -266,22 +265,13 @@ def _run_down(result: WeightsResult) -> Iterator[Finding]:
         yield Finding("fine", CHAPTER, fields, says, source=STATICS)
 
 
-def _aside(given: Given, result: WeightsResult) -> Iterator[Finding]:
-    speed, falls = given.running_speed, result.overturning
+def _aside(result: WeightsResult) -> Iterator[Finding]:
     says = (
         f"The centre of gravity is {result.centre_height:.1f} mm above the rail on "
         f"{result.whole.gauge:.1f} mm gauge: standing, she tilts over at {result.tilt:.0f}°"
     )
-    if falls is not None:
-        says += f"; on the smallest curve wanted she would fall over at {falls:.1f} km/h"
-    fields = ("weights.ballast", "wheels.radius_wanted", "scale.running_speed")
-    if falls is not None and speed is not None and speed > 0.7 * falls:
-        yield Finding(
-            "check", CHAPTER, fields, f"{says}, and {speed:g} km/h is to be run.",
-            f"Up to {0.7 * falls:.1f} km/h there; ballast low down helps. Springs that give let "
-            "her fall sooner.", STATICS,
-        )  # fmt: skip
-    elif result.tilt < 12:
+    fields = ("weights.ballast",)
+    if result.tilt < 12:
         yield Finding("check", CHAPTER, fields, f"{says}.", "Ballast low down helps.", COMMON)
     else:
         yield Finding("fine", CHAPTER, fields, f"{says}.", source=STATICS)

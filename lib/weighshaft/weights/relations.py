@@ -6,7 +6,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from ..working import atan, relation, sqrt
+from ..working import atan, relation
 
 STATICS = "statics"
 
@@ -47,13 +47,6 @@ def centre_pulling(c: Any, F: Any, h: Any, W: Any, g: Any) -> Any:
 def tilt(G: Any, h: Any) -> Any:
     """Angle, radians, at which an engine on gauge G falls over, its centre h over the rail."""
     return atan(G / (2 * h))
-
-
-@relation("v", f"{STATICS}: side force of the curve against the weight, no cant, no springs",
-          g="g", R="R", G="G", h="h")  # fmt: skip
-def overturning(g: Any, R: Any, G: Any, h: Any) -> Any:
-    """Speed, m/s, at which an engine falls over on a curve of R, mm, on the level."""
-    return sqrt(g * R / 1000 * G / (2 * h))
 
 
 @relation("m_b", f"{STATICS}: moments about where the centre is wanted", W="W", wanted="x_w",

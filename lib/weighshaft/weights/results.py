@@ -61,7 +61,6 @@ class WeightsResult:
     left: float = figure("Weight on the left-hand wheels", "kg")
     unsprung: float = figure("Weight not on springs", "kg")
     tilt: float = figure("Tilts over, standing, at", "deg")
-    overturning: float | None = figure("Falls over on the smallest curve at", "km/h")
     overhang_front: float = figure("Front beam ahead of the first axle")
     overhang_back: float = figure("Back beam behind the last axle")
     pull: float = figure("Pull at the coupling", "N")

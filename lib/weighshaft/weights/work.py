@@ -49,8 +49,6 @@ def work(
     *,
     whole: Whole,
     hauled: Hauled,
-    radius: float | None = None,
-    running_speed: float | None = None,
     pivots: tuple[float, float] = (0.0, 0.0),
     fixed: frozenset[str] = frozenset(),
 ) -> WeightsResult:
@@ -60,8 +58,6 @@ def work(
     ----------
     whole : the engine in its frames.
     hauled : what the cylinders give and were told.
-    radius : of the smallest curve to be gone round, mm, None if not decided.
-    running_speed : taken for the model, km/h, None if unknown.
     pivots : of a leading and a trailing bogie, ahead of amid its axles, mm.
     fixed : paths of sizes that a bought part has settled; no button changes them.
 
@@ -102,13 +98,6 @@ def work(
     )  # fmt: skip
     tilts = relations.tilt.work("Tilts over, standing, at (rad)", "ratio", G=whole.gauge, h=height)
     workings += [factor, tilts]
-    falls = None
-    if radius is not None:
-        falls = relations.overturning.work(
-            "Falls over on the smallest curve at", "m/s",
-            g=GRAVITY, R=radius, G=whole.gauge, h=height,
-        )  # fmt: skip
-        workings.append(falls)
     aside = full.mass * (0.5 + full.out / whole.gauge)
     low_loads = loads_of(supports, low)
     wanted = weights.coupled_share
@@ -118,7 +107,6 @@ def work(
         bare_ahead=bare.ahead, bare_height=bare.above - whole.rail,
         off_centre=full.out, right=aside, left=full.mass - aside,
         unsprung=sum(full.unsprung), tilt=math.degrees(tilts.result),
-        overturning=None if falls is None else 3.6 * falls.result,
         overhang_front=whole.front - axles[0].ahead, overhang_back=axles[-1].ahead - whole.back,
         pull=pull, coupled_pulling=_coupled(whole, pulling), coupled_low=_coupled(whole, low_loads),
         coupling_height=pulled_at,
@@ -131,7 +119,7 @@ def work(
         sharing=None if wanted is None else for_share(whole, supports, full, wanted / 100),
         whole=whole, workings=tuple(workings), suggestions=(), findings=(),
     )  # fmt: skip
-    given = Given(weights, hauled.engine_weight, hauled.coupled_weight, running_speed, lost, pivots)
+    given = Given(weights, hauled.engine_weight, hauled.coupled_weight, lost, pivots)
     usual, _ = _pulling(replace(weights, pull=None), whole, hauled, supports, full, pulled_at)
     told = (
         Suggestion("cylinders.engine_weight", _round(full.mass), "part by part, in Weight"),
