@@ -254,3 +254,14 @@ def test_pulling_takes_what_the_rail_holds_then() -> None:
     assert held < 28.0
     assert result.coupled_pulling > result.coupled
     assert result.pulling_loads[0] < result.axle_loads[0]
+
+
+def test_the_least_ballast_is_found_where_much_more_would_lift_the_front() -> None:
+    axles = (*SIX, axle("trailing", -120.0))
+    whole = engine(axles, [cube("body", 2.0, 12.0, 40.0)])
+    result = worked(whole)
+    advice = result.levelling
+    assert result.axle_loads[0] > result.axle_loads[2]
+    assert advice is not None
+    assert advice.loads[0] == pytest.approx(advice.loads[2], abs=1e-6)
+    assert advice.mass < 0.5 * result.working

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from ..frames import Whole
@@ -63,18 +64,11 @@ def levelling(whole: Whole, supports: tuple[Support, ...], state: State) -> Advi
 
     back, front = room_for(whole)
     now = unevenness(0.0, 0.0)
-    place = back if now > 0 else front
-    most = 2 * state.mass
-    if abs(now) < 1e-9 * state.mass or unevenness(most, place) * now > 0:
+    if abs(now) < 1e-9 * state.mass:
         return None
-    low, high = 0.0, most
-    for _ in range(60):
-        middle = (low + high) / 2
-        if unevenness(middle, place) * now > 0:
-            low = middle
-        else:
-            high = middle
-    return Advice(high, place, added(supports, state, high, place))
+    place, sign = (back, 1.0) if now > 0 else (front, -1.0)
+    mass = _least(lambda more: sign * unevenness(more, place), 2 * state.mass)
+    return None if mass is None else Advice(mass, place, added(supports, state, mass, place))
 
 
 def for_share(
@@ -98,13 +92,24 @@ def for_share(
         return None
     tried = 0.1 * state.mass
     place = min((whole.axles[n].ahead for n in coupled), key=lambda x: short(tried, x))
-    low, high = 0.0, 2 * state.mass
-    if short(high, place) > 0:
-        return None
+    mass = _least(lambda more: short(more, place), 2 * state.mass)
+    return None if mass is None else Advice(mass, place, added(supports, state, mass, place))
+
+
+def _least(short: Callable[[float], float], most: float) -> float | None:
+    """Return the least mass, kg, at which `short` is no longer above 0, None up to `most`.
+
+    It is looked for from below, since far more than needed lifts axles and is short again.
+    """
+    low, high = 0.0, most / 500
+    while short(high) > 0:
+        low, high = high, 1.2 * high
+        if high > most:
+            return None
     for _ in range(60):
         middle = (low + high) / 2
-        if short(middle, place) > 0:
+        if short(middle) > 0:
             low = middle
         else:
             high = middle
-    return Advice(high, place, added(supports, state, high, place))
+    return high
