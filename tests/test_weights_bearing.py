@@ -258,7 +258,9 @@ def test_pulling_takes_what_the_rail_holds_then() -> None:
 
 def test_the_least_ballast_is_found_where_much_more_would_lift_the_front() -> None:
     axles = (*SIX, axle("trailing", -120.0))
-    whole = engine(axles, [cube("body", 2.0, 12.0, 40.0)])
+    # with all others lifted the first axle still has more on it, its boxes
+    boxes = cube("boxes", 0.05, 60.0, 0.0, ride="axle", axle=0)
+    whole = engine(axles, [cube("body", 2.0, 12.0, 40.0), boxes])
     result = worked(whole)
     advice = result.levelling
     assert result.axle_loads[0] > result.axle_loads[2]
