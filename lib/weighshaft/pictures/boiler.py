@@ -119,7 +119,12 @@ def _marks(result: BoilerResult) -> Iterator[Primitive]:
     """Yield marks where the gaps are short, or where the least of them is."""
     short = [gap for gap in result.gaps if gap.least < gap.wanted] or list(result.gaps[:1])
     radius = 0.05 * result.whole.coupled[0].diameter
-    for gap in short[:4]:
+    told: list[tuple[float, float]] = []
+    for gap in short:
+        # one name where several are short; the table has them all
+        if any(abs(gap.where[0] - x) < 8 * radius for x, _ in told) or len(told) == 4:
+            continue
+        told.append(gap.where)
         pen: Pen = "stop" if gap.least < 0 else "changed"
         yield Circle(gap.where, radius, pen, part=gap.other)
         yield Label(f"{gap.other} {gap.least:.1f}", (gap.where[0], gap.where[1] - 4 * radius),
