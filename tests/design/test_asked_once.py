@@ -87,6 +87,11 @@ SUBJECTS: dict[str, set[str]] = {
     "greatest width": {
         "scale.prototype.width", "scale.as_built.width", "wheels.across.width_limit",
     },
+    # what the line lets through on the straight; structures beside the curve belong to the curves
+    "loading gauge": {"gauging.line.outline", "gauging.line.spare"},
+    "platform": {
+        "gauging.line.platform", "gauging.line.platform_height", "gauging.line.platform_edge",
+    },
     # above the rail, and above the boiler's centre where the blast is laid out from
     "chimney top": {
         "scale.prototype.height", "scale.as_built.height", "nozzle.smokebox.chimney_top",
@@ -197,7 +202,7 @@ SUBJECTS: dict[str, set[str]] = {
     "drill": {
         "threads.rack.metric", "threads.rack.number", "threads.rack.letter",
         "threads.rack.fraction", "tolerances.workshop.jig_drilled",
-        "tolerances.workshop.centre_pop",
+        "tolerances.workshop.centre_pop", "slots.cutter", "slots.roughing.drill",
     },
     "nozzle": {
         "nozzle.diameter", "nozzle.smokebox.nozzle_below", "nozzle.smokebox.choke_above_nozzle",

@@ -41,7 +41,7 @@ class Body:
     @property
     def moves(self) -> bool:
         """Whether it moves against the frames, by the crank, on its springs or sideways."""
-        return not self.stands or bool(self.weights) or self.play > 0
+        return self.part.ride != "frames"
 
     def at(self, whole: Whole, theta: Array, rises: dict[int, Array] | None = None) -> Array:
         """Return its points (n, m, 2) at crank angles (n,), one pose where nothing turns it.

@@ -38,7 +38,6 @@ class Lineside:
         "Loading gauge", "choice", choices=OUTLINES, default=SCALED, main=True,
         help="published ones of full size are taken at scale",
     )  # fmt: skip
-    corners: tuple[Corner, ...] = ()
     spare: float = size(
         "Wanted inside the loading gauge", low=0, high=60, default=0.0, help="all round"
     )
@@ -60,18 +59,6 @@ class Lineside:
 
     def __post_init__(self) -> None:
         check_sizes(self)
-        for low, high in pairwise(self.corners):
-            if high.height < low.height:
-                raise SizeError(
-                    f"Corner above the rail: {high.height:g} mm comes after {low.height:g} mm; "
-                    "corners from the rail upwards would do.",
-                    "corners",
-                )
-        if self.outline == OWN and not self.corners:
-            raise SizeError(
-                "Loading gauge: an outline of one's own needs its corners; one at least would do.",
-                "corners",
-            )
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -79,10 +66,19 @@ class Gauging:
     """The chapter's decisions."""
 
     line: Lineside = Lineside()
-    section: float | None = size(
-        "Cross-section ahead of the driving axle", low=-3000, high=3000, default=None,
-        help="negative behind; left empty: where the least gap is",
-    )  # fmt: skip
+    corners: tuple[Corner, ...] = ()
 
     def __post_init__(self) -> None:
         check_sizes(self)
+        for low, high in pairwise(self.corners):
+            if high.height < low.height:
+                raise SizeError(
+                    f"Corner above the rail: {high.height:g} mm comes after {low.height:g} mm; "
+                    "corners from the rail upwards would do.",
+                    "corners",
+                )
+        if self.line.outline == OWN and not self.corners:
+            raise SizeError(
+                "Loading gauge: an outline of one's own needs its corners; one at least would do.",
+                "corners",
+            )

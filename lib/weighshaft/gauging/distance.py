@@ -113,10 +113,15 @@ def _depth(x: Array, y: Array, rim: tuple[Array, Array]) -> Array:
     return deep
 
 
+def _tried(*points: Array) -> tuple[Array, Array]:
+    every = np.concatenate(points, axis=1)
+    return every[..., 0], every[..., 1]
+
+
 def _bar_beside(at: Array, rim: tuple[Array, Array]) -> Array:
     starts, ends = rim
     between: Array = between_segments(at[:, None, 0], at[:, None, 1], starts, ends).min(axis=1)
-    deep = _depth(at[..., 0], at[..., 1], rim)
+    deep = _depth(*_tried(at, at.mean(axis=1, keepdims=True)), rim)
     deeper: Array = np.where(deep > 0, np.minimum(between, -deep), between)
     return deeper
 
@@ -128,8 +133,10 @@ def _outlines(
     between = between_segments(
         a[:, :, None], b[:, :, None], c[:, None, :], d[:, None, :]
     ).min(axis=(1, 2))  # fmt: skip
+    # corners, and the middles of edges: of blocks edge on edge no corner lies inside
     deep = np.maximum(
-        _depth(at_a[..., 0], at_a[..., 1], rim_b), _depth(at_b[..., 0], at_b[..., 1], rim_a)
+        _depth(*_tried(at_a, (a + b) / 2, at_a.mean(axis=1, keepdims=True)), rim_b),
+        _depth(*_tried(at_b, (c + d) / 2, at_b.mean(axis=1, keepdims=True)), rim_a),
     )
     deeper: Array = np.where(deep > 0, np.minimum(between, -deep), between)
     return deeper
@@ -151,9 +158,7 @@ def ring(shape: Shape, at: Array, steps: int) -> Array:
     return np.concatenate([cap(end, angle + turn), cap(start, angle + np.pi + turn)], axis=1)
 
 
-def _round_beside(
-    a: Shape, at_a: Array, b: Shape, at_b: Array, play: float, steps: int
-) -> Array:
+def _round_beside(a: Shape, at_a: Array, b: Shape, at_b: Array, play: float, steps: int) -> Array:
     """Return the distance of a round body from one between two planes.
 
     Where the round body is cut by the plane nearest to its axis, `away` is the distance of
@@ -228,9 +233,7 @@ def _rounds(a: Shape, at_a: Array, b: Shape, at_b: Array, play: float) -> Array:
         flat = [flat(one, at) for one, at in ((a, at_a), (b, at_b))]
         rims = [(one, np.roll(one, -1, axis=1)) for one in flat]
         return _outlines(rims[0], flat[0], rims[1], flat[1])
-    return np.minimum(
-        _skew(a, at_a, b, at_b, aside), _skew(b, at_b, a, at_a, aside)
-    )
+    return np.minimum(_skew(a, at_a, b, at_b, aside), _skew(b, at_b, a, at_a, aside))
 
 
 def flat(shape: Shape, at: Array) -> Array:

@@ -13,7 +13,7 @@ from .mending import Mend, mends
 from .sweep import Near
 
 CHAPTER = "gauging"
-_MOST = 8
+_MOST, _MENDED = 8, 4
 _HAIR = 1e-3
 _SOURCE = "geometry of the parts as decided or usual"
 PLACED = ("reach rod", "reversing arm")
@@ -26,8 +26,10 @@ def of_gaps(whole: Whole, near: tuple[Near, ...], looked_at: int) -> Iterator[Fi
     """Yield the findings on gaps; those of the motion are told in its own chapter."""
     short = [one for one in near if one.short > _HAIR and not one.told]
     short.sort(key=lambda one: -one.short)
-    for one in short[:_MOST]:
-        yield _of_gap(whole, one)
+    for n, one in enumerate(short[:_MOST]):
+        # the sizes that would mend it are sought for the worst, with which others often go
+        found = mends(whole, one.first, one.second, one.wanted) if n < _MENDED else ()
+        yield _of_gap(whole, one, found)
     left = short[_MOST:]
     if left:
         fouls = sum(one.gap < 0 for one in left)
@@ -81,8 +83,7 @@ def _level(one: Near) -> str:
     return "stop" if one.gap < -_HAIR and not placed else "check"
 
 
-def _of_gap(whole: Whole, one: Near) -> Finding:
-    found = mends(whole, one.first, one.second, one.wanted)
+def _of_gap(whole: Whole, one: Near, found: tuple[Mend, ...]) -> Finding:
     state = when(one, whole.rise)
     state = f" with {state}" if state else ""
     x, y, z = one.place
@@ -119,7 +120,10 @@ def _in_words(one: Near, found: tuple[Mend, ...]) -> str:
 
 
 def of_line(
-    gauging: Gauging, whole: Whole, prototype: Prototype, gauge: Outline | None,
+    gauging: Gauging,
+    whole: Whole,
+    prototype: Prototype,
+    gauge: Outline | None,
     margins: tuple[Margin, ...],
 ) -> Iterator[Finding]:
     """Yield what the loading gauge lets through."""
@@ -190,7 +194,9 @@ def of_rail(low: tuple[Low, ...], wanted: float, rise: float) -> Iterator[Findin
 
 
 def of_platform(
-    gauging: Gauging, platform: tuple[float, float] | None, reach: tuple[str, float] | None,
+    gauging: Gauging,
+    platform: tuple[float, float] | None,
+    reach: tuple[str, float] | None,
     shift: float,
 ) -> Iterator[Finding]:
     """Yield whether the engine passes a platform on straight track."""

@@ -11,7 +11,7 @@ from ..frames import Whole
 from ..trade.gauges import Outline, Published, outline, published
 from ..working import relation
 from .bodies import Body, bodies
-from .decisions import NONE, OWN, SCALED, Lineside
+from .decisions import NONE, OWN, SCALED, Gauging, Lineside
 
 _ARC = 48
 
@@ -99,8 +99,9 @@ def shift_of(whole: Whole) -> float:
     return sideways(j=whole.flange_play, p=least)
 
 
-def outline_of(line: Lineside, prototype: Prototype) -> Outline | None:
+def outline_of(gauging: Gauging, prototype: Prototype) -> Outline | None:
     """Return the loading gauge chosen, None where its figures are not known."""
+    line = gauging.line
     if line.outline == SCALED:
         if prototype.width is None and prototype.height is None:
             return None
@@ -108,7 +109,7 @@ def outline_of(line: Lineside, prototype: Prototype) -> Outline | None:
         top = 1e5 if prototype.height is None else prototype.height
         return Outline(SCALED, "vehicle", ((0.0, half), (top, half)))
     if line.outline == OWN:
-        corners = tuple((one.height, one.half_width) for one in line.corners)
+        corners = tuple((one.height, one.half_width) for one in gauging.corners)
         if len(corners) == 1:
             corners = ((0.0, corners[0][1]), *corners)
         return Outline(OWN, "vehicle", corners)

@@ -100,6 +100,10 @@ def _truck(index: int, coupled: int) -> Callable[[Whole, Part], float]:
 
 
 _BOARD = Lever("frames.platework.board_height", UP, _top, 1, "running boards {} mm above the rail")
+_STANDS = Lever(
+    "frames.platework.board_height", UP, lambda whole, part: part.extent[0][1] - whole.rail, 1,
+    "running boards, with the tanks on them, {} mm above the rail",
+)  # fmt: skip
 _BOILER = Lever(
     "clearance.surroundings.boiler_bottom", UP, _boiler_bottom, 1,
     "the boiler's underside {} mm above the driving axle",
@@ -136,7 +140,7 @@ _TRAILING = Lever(
 
 LEVERS: dict[str, tuple[Lever, ...]] = {
     "running boards": (_BOARD,), "lagging": (_BOILER,), "boiler": (_BOILER,),
-    "firebox": (_FIRE_IN, _FIRE_UP), "ashpan": (_PAN,), "side tanks": (_TANK,),
+    "firebox": (_FIRE_IN, _FIRE_UP), "ashpan": (_PAN,), "side tanks": (_TANK, _STANDS),
     "cylinders": (_CENTRES,), "slide bars": (_CENTRES, _SLOPE), "crossheads": (_CENTRES, _SLOPE),
     "front buffers": (_AHEAD,), "front buffer beam": (_AHEAD,), "front coupling": (_AHEAD,),
     "back buffers": (_BEHIND,), "back buffer beam": (_BEHIND,), "back coupling": (_BEHIND,),
@@ -188,11 +192,12 @@ def _moved_by(whole: Whole, name: str, other: str, way: Way, wanted: float) -> f
     pairs = list(_pairs(whole, name, other))
     if not pairs:
         return None
+    pairs.sort(key=lambda one: _room(*one, (0.0, 0.0, 0.0)))
     most = 0.6 * whole.coupled[0].diameter
     if _least(whole, pairs, way, most) < wanted:
         return None
     low, high = 0.0, most
-    for _ in range(14):
+    for _ in range(11):
         amid = (low + high) / 2
         if _least(whole, pairs, way, amid) < wanted:
             low = amid
@@ -211,10 +216,26 @@ def _pairs(whole: Whole, name: str, other: str) -> Iterator[tuple[Body, Body]]:
                 yield a, b
 
 
+def _room(a: Body, b: Body, by: Way) -> float:
+    """Return how far apart the rooms of two bodies are, one of them moved, mm; no more than that.
+
+    Across the engine it may have been moved to either side.
+    """
+    x, y, z = by
+    apart = (
+        max(b.low[0] - a.high[0] - x, a.low[0] + x - b.high[0], 0.0),
+        max(b.low[1] - a.high[1] - y, a.low[1] + y - b.high[1], 0.0),
+        max(b.low[2] - a.high[2] - abs(z), a.low[2] - abs(z) - b.high[2], 0.0),
+    )
+    return math.hypot(*apart)
+
+
 def _least(whole: Whole, pairs: list[tuple[Body, Body]], way: Way, by: float) -> float:
     found = math.inf
+    x, y, z = (by * one for one in way)
     for a, b in pairs:
-        x, y, z = (by * one for one in way)
+        if _room(a, b, (x, y, z)) >= found:
+            continue
         side = -1.0 if a.shape.middle < 0 else 1.0
         if a.shape.low < 0 < a.shape.high and z:
             # what stands across the middle grows or shrinks to both sides
@@ -227,7 +248,7 @@ def _least(whole: Whole, pairs: list[tuple[Body, Body]], way: Way, by: float) ->
             rises: dict[int, Array] = {n: np.array([s * whole.rise]) for n, s in state.items()}
             there = gap(
                 shape, shifted.at(whole, _ANGLES, rises), b.shape, b.at(whole, _ANGLES, rises),
-                play_between(a, b, whole), True,
+                play_between(a, b, whole), a.stands and b.stands,
             )  # fmt: skip
             found = min(found, float(there.min()))
     return found

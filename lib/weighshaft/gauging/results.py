@@ -25,7 +25,7 @@ class GaugingResult:
     margins : how far each part stands inside it, the least first.
     low : what stands lowest over the rail, springs down.
     platform : height and edge from the track's middle, mm, None without one.
-    section : place of the cross-section ahead of the driving axle, mm.
+    section : where the least gap is, ahead of the driving axle, mm.
     """
 
     least_gap: float | None = figure("Least gap, everything at its worst", main=True)

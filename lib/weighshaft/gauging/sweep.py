@@ -137,13 +137,18 @@ def _pairs(every: tuple[Body, ...]) -> tuple[Array, Array, Array, int]:
     i, j = np.triu_indices(len(every), 1)
     # the left side among itself, and against what lies amid, is the mirror of the right
     keep = apart[owner[i], owner[j]] & ~mirrored[i]
-    amid = np.array([not one.part.paired for one in every])
+    amid = np.array([not one.part.paired and _even(one) for one in every])
     keep &= ~(amid[i] & mirrored[j]) & ((owner[i] != owner[j]) | mirrored[j])
     i, j = i[keep], j[keep]
     room = np.maximum(np.maximum(low[j] - high[i], low[i] - high[j]), 0.0)
     far = np.sqrt((room * room).sum(axis=1))
     order = np.argsort(far, kind="stable")
     return i[order], j[order], far[order], int(np.triu(apart, 1).sum())
+
+
+def _even(body: Body) -> bool:
+    """Return whether a body is the same on both sides of the centre line."""
+    return abs(body.shape.low + body.shape.high) < 1e-6
 
 
 def _looked_at(a: Part, b: Part) -> bool:
@@ -161,9 +166,7 @@ def _measured(whole: Whole, a: Body, b: Body) -> _Found:
     best: _Found | None = None
     for state in states_of(a, b):
         rises = {n: np.array([sign * whole.rise]) for n, sign in state.items()}
-        found = gap(
-            a.shape, a.at(whole, ANGLES, rises), b.shape, b.at(whole, ANGLES, rises), play
-        )
+        found = gap(a.shape, a.at(whole, ANGLES, rises), b.shape, b.at(whole, ANGLES, rises), play)
         n = int(found.argmin())
         if best is None or found[n] < best.gap:
             best = _Found(float(found[n]), (a, b), float(ANGLES[n]), state)
@@ -215,7 +218,7 @@ def outline_at(
     """Return a body's outline seen from the side (m, 2) where it has moved to."""
     at = body.at(whole, np.array([angle]), rises)
     if body.shape.form == "bar":
-        drawn = ring(body.shape, at, 13)
+        drawn = ring(body.shape, at, 25)
     elif body.shape.form == "round":
         drawn = flat(body.shape, at)
     else:
@@ -227,8 +230,16 @@ def outline_at(
 def _place(
     whole: Whole, a: Body, b: Body, angle: float, rises: dict[int, Array]
 ) -> tuple[float, float, float]:
-    """Return a point amid the gap: between the nearest corners and edges, and amid across."""
+    """Return a point amid the gap, or amid what both take up where they foul."""
     one, other = (outline_at(whole, body, angle, rises) for body in (a, b))
+    across = (max(a.shape.low, b.shape.low) + min(a.shape.high, b.shape.high)) / 2
+    low, high = (
+        pick(np.array([fold(points, axis=0) for points in (one, other)]), axis=0)
+        for pick, fold in ((np.max, np.min), (np.min, np.max))
+    )
+    if np.all(high > low):
+        amid = (low + high) / 2
+        return float(amid[0]), float(amid[1]), across
     best, at = np.inf, (one + 0.0).mean(axis=0)
     for points, rim in ((one, other), (other, one)):
         start, way = rim, np.roll(rim, -1, axis=0) - rim
@@ -238,5 +249,4 @@ def _place(
         n = np.unravel_index(int(far.argmin()), far.shape)
         if far[n] < best:
             best, at = float(far[n]), (points[n[0]] + foot[n]) / 2
-    low, high = max(a.shape.low, b.shape.low), min(a.shape.high, b.shape.high)
-    return float(at[0]), float(at[1]), (low + high) / 2
+    return float(at[0]), float(at[1]), across

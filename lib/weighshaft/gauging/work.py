@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ..clearance.results import Gap
-from ..findings import Suggestion, by_level, still_open, unlocked
+from ..findings import by_level, unlocked
 from ..frames import Whole
 from .decisions import Gauging
 from .judgement import of_couplings, of_gaps, of_line, of_platform, of_rail
@@ -49,7 +49,7 @@ def work(
     own, looked_at = least_gaps(whole, wanted, side_wanted)
     near = sorted([*own, *map(_told, gaps)], key=lambda one: one.gap)
     listed = tuple(one for n, one in enumerate(near) if n < LISTED or one.short > 0)
-    shift, gauge = shift_of(whole), outline_of(line, prototype)
+    shift, gauge = shift_of(whole), outline_of(gauging, prototype)
     inside = margins(whole, gauge, shift) if gauge else ()
     low, heights = lowest(whole), compared(whole, line, prototype)
     platform = platform_of(line, prototype)
@@ -64,9 +64,7 @@ def work(
     places = stations(whole)
     worst = listed[0] if listed else None
     at = next((one for one in listed if not one.told), None)
-    section = gauging.section
-    if section is None:
-        section = at.place[0] if at else 0.0
+    section = at.place[0] if at else 0.0
     least = min((one.play for one in whole.coupled), default=0.0)
     working = sideways.work(
         "Engine shifts on straight track, each way", "mm", j=whole.flange_play, p=least
@@ -91,9 +89,7 @@ def work(
         section=section,
         whole=whole,
         workings=(working,),
-        suggestions=still_open(
-            (Suggestion("gauging.section", round(section, 1), "where the least gap is"),), fixed
-        ),
+        suggestions=(),
         findings=by_level(unlocked(findings, fixed)),
     )
 
