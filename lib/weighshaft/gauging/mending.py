@@ -192,7 +192,7 @@ def _moved_by(whole: Whole, name: str, other: str, way: Way, wanted: float) -> f
     pairs = list(_pairs(whole, name, other))
     if not pairs:
         return None
-    pairs.sort(key=lambda one: _room(*one, (0.0, 0.0, 0.0)))
+    pairs.sort(key=lambda one: _room(one[0], one[1], (0.0, 0.0, 0.0)))
     most = 0.6 * whole.coupled[0].diameter
     if _least(whole, pairs, way, most) < wanted:
         return None

@@ -52,9 +52,6 @@ class GaugingResult:
 
     @property
     def worst(self) -> Near | None:
-        """What falls shortest of what is wanted; with none short, the least gap."""
+        """What falls shortest of what is wanted, or has least to spare."""
         own = [one for one in self.near if not one.told]
-        short = [one for one in own if one.short > 0]
-        if short:
-            return max(short, key=lambda one: one.short)
-        return own[0] if own else None
+        return max(own, key=lambda one: one.short) if own else None

@@ -171,6 +171,8 @@ def section(result: GaugingResult, title: str, x: float, worst: Near | None = No
             corner = outline[int((outline[:, 0] + 1e-3 * outline[:, 1]).argmax())]
             if corner[0] >= 0 and part.name not in targets:
                 targets[part.name] = (float(corner[0]), float(corner[1]))
+    if worst is not None:
+        still += _across(whole, worst)
     still += _rails(whole)
     half, top = _gauge_and_platform(result, still)
     seen = [one.points for one in still if isinstance(one, Path)]
@@ -184,6 +186,22 @@ def section(result: GaugingResult, title: str, x: float, worst: Near | None = No
         still.append(Label(name, (1.12 * half, y), "start", targets[name]))
     station = next((one for one in result.stations if abs(one.ahead - x) < 1e-6), None)
     return Scene(title, _section_says(result, x, station, worst), tuple(still))
+
+
+def _across(whole: Whole, worst: Near) -> list[Primitive]:
+    """Return the room across between two parts that run side by side, as drawn."""
+    solids = {
+        name: [one.shape for one in bodies(whole) if one.part.name == name and not one.left]
+        for name in (worst.first, worst.second)
+    }
+    for a in solids[worst.first]:
+        for b in solids[worst.second]:
+            near, far = (a, b) if a.high <= b.low else (b, a)
+            room = far.low - near.high
+            if worst.gap > 0 and abs(room - worst.play - worst.gap) < 1e-3:
+                y = worst.place[1]
+                return [Dimension((near.high, y), (far.low, y), f"{room:.2f}")]
+    return []
 
 
 def _section_says(
@@ -200,8 +218,9 @@ def _section_says(
     if result.gauge is not None and result.inside_gauge is not None:
         inside = result.inside_gauge
         said += (
-            f"; the dashed loading gauge ({result.gauge.name}) leaves {inside:.2f} mm at least"
-            if inside >= 0
+            f"; the dashed loading gauge ({result.gauge.name}) leaves {max(inside, 0.0):.2f} mm at "
+            "least"
+            if inside > -0.005
             else f"; something stands {-inside:.2f} mm outside the dashed loading gauge "
             f"({result.gauge.name})"
         )
