@@ -111,7 +111,7 @@ SUBJECTS: dict[str, set[str]] = {
     },
     "speed": {
         "scale.prototype.speed", "scale.running_speed", "nozzle.steam.back_pressure",
-        "rods.top_speed",
+        "rods.top_speed", "machines.lathe.speeds", "machines.mill.speeds",
     },
     # what is on the piston, passages and all, and what the blast alone may take of it
     "back pressure": {"cylinders.cycle.back_pressure", "nozzle.steam.back_pressure"},
@@ -138,7 +138,7 @@ SUBJECTS: dict[str, set[str]] = {
     },
     "screwed into": {"cylinders.crosshead.rod_engaged"},
     "screw": {
-        "weights.allowance",
+        "weights.allowance", "machines.lathe.leadscrew",
         "cylinders.covers.screws", "cylinders.covers.thread", "cylinders.covers.screw_circle",
         "cylinders.crosshead.rod_engaged", "threads.covers.male",
         "reversing.worked_by.pitch", "reversing.worked_by.starts",
@@ -202,7 +202,8 @@ SUBJECTS: dict[str, set[str]] = {
     "drill": {
         "threads.rack.metric", "threads.rack.number", "threads.rack.letter",
         "threads.rack.fraction", "tolerances.workshop.jig_drilled",
-        "tolerances.workshop.centre_pop", "slots.cutter", "slots.roughing.drill",
+        "tolerances.workshop.centre_pop", "machines.mill.cutters",
+        "slots.cutter", "slots.roughing.drill",
     },
     "nozzle": {
         "nozzle.diameter", "nozzle.smokebox.nozzle_below", "nozzle.smokebox.choke_above_nozzle",

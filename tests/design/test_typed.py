@@ -14,6 +14,7 @@ from weighshaft.design.typed import (
     Length,
     NotUnderstood,
     ScaleRatio,
+    coordinate,
     fraction,
     millimetres,
     number,
@@ -257,3 +258,10 @@ def test_the_spelling_outlasts_copying(value: Length | Angle | ScaleRatio) -> No
 def test_arithmetic_is_plain() -> None:
     assert type(Length("5/16 in") * 2) is float
     assert hash(Length("5/16 in")) == hash(7.9375)
+
+
+def test_coordinates_have_all_their_places() -> None:
+    assert coordinate(7.9375, "mm") == "7.938"
+    assert coordinate(7.9375, "in") == "0.3125"
+    assert coordinate(-1e-9, "mm") == "0.000"
+    assert coordinate(-2.5, "mm") == "-2.500"

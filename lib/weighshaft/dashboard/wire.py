@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ..design.sentences import in_unit
-from ..design.typed import LengthUnit
+from ..design.typed import LengthUnit, coordinate
 from ..pictures.scene import (
     Arc,
     Array,
@@ -267,7 +267,7 @@ def _table(table: Table, page: LengthUnit) -> Payload:
         "title": table.title,
         "columns": list(table.columns),
         "rows": [
-            [{"text": _cell(cell, page), "number": _is_number(cell)} for cell in row]
+            [{"text": _cell(cell, page, table.fine), "number": _is_number(cell)} for cell in row]
             for row in table.rows
         ],
         "note": table.note,
@@ -275,9 +275,11 @@ def _table(table: Table, page: LengthUnit) -> Payload:
     }
 
 
-def _cell(cell: str | float, page: LengthUnit) -> str:
+def _cell(cell: str | float, page: LengthUnit, fine: bool) -> str:
     if isinstance(cell, str):
         return cell
+    if fine and math.isfinite(cell):
+        return coordinate(cell, page)
     return length(float(cell), page) if math.isfinite(cell) else "none"
 
 

@@ -249,6 +249,12 @@ def spell(value: float, unit: LengthUnit, places: int | None = None) -> str:
     return text if float(text) else "0"
 
 
+def coordinate(value: float, unit: LengthUnit) -> str:
+    """Return a length in mm as a machine wants it: to 0.001 mm or 0.0001 in, no fractions."""
+    text = f"{value:.3f}" if unit == "mm" else f"{value / float(INCH):.4f}"
+    return text if float(text) else text.lstrip("-")
+
+
 def fraction(value: Fraction) -> str:
     """Return a fraction as a builder writes it: 1 5/16, 3/4, 2, -1/64."""
     sign, size = ("-" if value < 0 else ""), abs(value)

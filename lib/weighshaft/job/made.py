@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
+from ..clearance.planes import proportions
 from ..design.document import Design
 from ..findings import Finding
 from ..workshop import eccentrics, fitting, machines, patterns, screwcutting, slots
@@ -24,7 +25,16 @@ def made(name: str, design: Design, faults: list[Finding], results: dict[str, An
 
 
 def _slots(design: Design, results: dict[str, Any]) -> dict[str, Any]:
-    return {}
+    across = design.wheels
+    return {
+        "engine": slots.slot_of(
+            design.motion.gear, getattr(results.get("motion"), "die_reach", None)
+        ),
+        "link_width": proportions(
+            design.clearance, across.axle_diameter, across.cylinders.crankpin
+        ).link,
+        "drill_sets": design.threads.rack.sets,
+    }  # fmt: skip
 
 
 def _patterns(design: Design, results: dict[str, Any]) -> dict[str, Any]:

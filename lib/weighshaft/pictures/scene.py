@@ -166,12 +166,17 @@ class Table:
     """A small table: one row a thing, cells as text already in the unit of its heading.
 
     A cell that is a float is a length in mm and is shown in the unit of the page.
+
+    Parameters
+    ----------
+    fine : coordinates for a machine: every float to 0.001 mm or 0.0001 in, and no fractions.
     """
 
     title: str
     columns: tuple[str, ...]
     rows: tuple[tuple[str | float, ...], ...]
     note: str = ""
+    fine: bool = False
 
 
 Picture = Scene | Chart | Table

@@ -5,7 +5,7 @@ from __future__ import annotations
 from matplotlib.collections import LineCollection
 from matplotlib.figure import Figure
 
-from ...design.typed import LengthUnit, spell
+from ...design.typed import LengthUnit, coordinate, spell
 from ...measures import INCH
 from ..scene import Table
 from .lettering import BODY, HEADING, LINE, SMALL, size_of, wrapped
@@ -24,7 +24,7 @@ def table_figure(table: Table, width: float, unit: LengthUnit) -> Figure:
             )
     numbers = [_is_number_column(table, i) for i in range(len(table.columns))]
     lines = [tuple(map(str, table.columns))]
-    lines += [tuple(_cell(cell, unit) for cell in row) for row in table.rows]
+    lines += [tuple(_cell(cell, unit, table.fine) for cell in row) for row in table.rows]
     widths = _widths(lines, width - 2 * _MARGIN)
     lines = [
         tuple(wrapped(cell, wide + 0.1) for cell, wide in zip(line, widths, strict=True))
@@ -73,8 +73,10 @@ def table_figure(table: Table, width: float, unit: LengthUnit) -> Figure:
     return figure
 
 
-def _cell(cell: str | float, unit: LengthUnit) -> str:
-    return cell if isinstance(cell, str) else spell(float(cell), unit)
+def _cell(cell: str | float, unit: LengthUnit, fine: bool) -> str:
+    if isinstance(cell, str):
+        return cell
+    return coordinate(float(cell), unit) if fine else spell(float(cell), unit)
 
 
 def _is_number_column(table: Table, i: int) -> bool:

@@ -1,7 +1,8 @@
 """Curved slots and arcs."""
 
-from .decisions import Slots
+from .decisions import Roughing, Slots
+from .engine import EngineSlot, slot_of
 from .results import SlotsResult
 from .work import work
 
-__all__ = ["Slots", "SlotsResult", "work"]
+__all__ = ["EngineSlot", "Roughing", "Slots", "SlotsResult", "slot_of", "work"]
