@@ -135,6 +135,14 @@ def test_parts_that_overlap_are_negative_by_the_lesser_overlap() -> None:
     assert between(shape_of(hole), shape_of(disc((5.0, 5.0), 2.0, -9, 9))) == pytest.approx(1.0)
 
 
+def test_a_dome_on_a_boiler_and_a_buffer_before_it_are_judged_in_their_plane() -> None:
+    boiler = shape_of(Round((0.0, 0.0, 0.0), 50.0, 10.0))
+    assert between(boiler, shape_of(Round((20.0, 13.0, 0.0), 8.0, 4.0, 90.0))) == pytest.approx(3)
+    assert between(boiler, shape_of(Round((57.0, -4.0, 0.0), 8.0, 4.0, 90.0))) == pytest.approx(3)
+    assert between(boiler, shape_of(Round((20.0, 9.0, 0.0), 8.0, 4.0, 90.0))) == pytest.approx(-1)
+    assert between(boiler, shape_of(Round((53.0, 0.0, 0.0), 8.0, 4.0, 180.0))) < 0
+
+
 # --- the sweep --------------------------------------------------------------------------
 
 

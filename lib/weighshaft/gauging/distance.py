@@ -230,9 +230,10 @@ def _rounds(a: Shape, at_a: Array, b: Shape, at_b: Array, play: float) -> Array:
         beyond = np.maximum(u.min(axis=1) - long_a, -u.max(axis=1))
         return _together(beyond, np.hypot(v, aside) - a.radius - b.radius)
     if aside == 0.0:
-        flat = [flat(one, at) for one, at in ((a, at_a), (b, at_b))]
-        rims = [(one, np.roll(one, -1, axis=1)) for one in flat]
-        return _outlines(rims[0], flat[0], rims[1], flat[1])
+        # both are even about the plane of their axes: what is nearest lies in it
+        seen = [flat(one, at) for one, at in ((a, at_a), (b, at_b))]
+        rims = [(one, np.roll(one, -1, axis=1)) for one in seen]
+        return _outlines(rims[0], seen[0], rims[1], seen[1])
     return np.minimum(_skew(a, at_a, b, at_b, aside), _skew(b, at_b, a, at_a, aside))
 
 

@@ -177,7 +177,11 @@ def mends(whole: Whole, first: str, second: str, wanted: float) -> tuple[Mend, .
             if by is None:
                 continue
             # what is inclined about the driving axle rises with its distance from it
-            times = lever.times if lever is not _SLOPE else math.degrees(1 / part.extent[0][0])
+            times = (
+                lever.times
+                if lever is not _SLOPE
+                else math.degrees(1 / max(part.extent[0][0], 1.0))
+            )
             up = times > 0
             value = (now + by * times) / _STEP
             value = round(_STEP * (math.ceil(value - 1e-6) if up else math.floor(value + 1e-6)), 2)
