@@ -23,7 +23,7 @@ from weighshaft.gauging.sections import row_at
 from weighshaft.sizes import SizeError
 from weighshaft.trade.gauges import Outline
 
-CLEAN = ("tansy", "merrow", "alder", "whinchat")
+CLEAN = ("tansy", "merrow", "alder", "whinchat", "rowan", "hartfell", "fieldfare")
 
 # --- distances --------------------------------------------------------------------------
 

@@ -203,9 +203,10 @@ def _reach_rod(
     half = 0.3 * width
     low, high = min(start[1], end[1]) - half, max(start[1], end[1]) + half
     top = max(one.diameter / 2 for one in layout.axles if one.kind == "coupled") + flange_depth
+    inside = layout.inside - wheels.between.axlebox_inside - 0.5 - thick
     inner = layout.outside + 1.0
     if low < layout.board:
-        inner = layout.inside - wheels.between.axlebox_inside - 0.5 - thick
+        inner = inside
     else:
         if low < top + layout.rise + layout.splasher_gap + layout.sheet:
             inner = face + max(wheels.across.boss_outside, 0.0) + max(wheels.plays) + 1.5
@@ -213,10 +214,14 @@ def _reach_rod(
         widest = max(layout.boiler_radius, layout.smokebox_radius)
         if abs(nearest) < widest:
             inner = max(inner, math.sqrt(widest * widest - nearest * nearest) + 1.0)
+    # below the running board the rods go round outside the wheels
+    foot, head = (pick(shaft[1], start[1]) for pick in (min, max))
+    under = head + width / 2 < layout.boiler_centre - layout.boiler_radius
+    arm = inside if under and foot - width / 2 < layout.board else inner
     joined = ("running boards", "splashers", "side tanks", "cab front", "reach rod", "weighshaft")
     return [
         Part("reversing arm", "motion", "reversing", ("reversing.linkage.arm",), "mild steel",
-             (Bar(shaft, start, width / 2, inner, inner + thick),), joined=joined),
+             (Bar(shaft, start, width / 2, arm, arm + thick),), joined=joined),
         Part("reach rod", "motion", "reversing", ("reversing.linkage.reach_rod",), "mild steel",
              (Bar(start, end, half, inner, inner + thick),), joined=joined),
     ]  # fmt: skip
