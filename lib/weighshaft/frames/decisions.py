@@ -147,7 +147,7 @@ class Platework:
     )  # fmt: skip
     sheet: float | None = size(
         "Sheet of boards, cab and tanks, thickness", low=0.2, high=10, default=None,
-        help="left empty: 0.02 of the driving wheel, 0.6 mm at least",
+        help="left empty: 0.02 of the driving wheel, 1 mm at least",
     )  # fmt: skip
     splasher_gap: float | None = size(
         "Wheel to its splasher", low=0.2, high=30, default=None,

@@ -234,7 +234,7 @@ def laid_out(chosen: Chosen, *, flange_depth: float, swings: tuple[float | None,
             "frames.platework.board_width", work.board_width, beam_width, "as the buffer beams"
         ),
         sheet=take(
-            "frames.platework.sheet", work.sheet, max(0.6, 0.02 * wheel), "0.02 of the wheel"
+            "frames.platework.sheet", work.sheet, max(1.0, 0.02 * wheel), "0.02 of the wheel"
         ),
         splasher_gap=take(
             "frames.platework.splasher_gap", work.splasher_gap, 0.08 * wheel, "0.08 of the wheel"
