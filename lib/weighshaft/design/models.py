@@ -107,17 +107,18 @@ def model_of(kind: type) -> type[BaseModel]:
             default = one.default
         elif one.default_factory is not dataclasses.MISSING:
             default = one.default_factory()
-        if dataclasses.is_dataclass(default):
-            default = model_of(typing.cast(type, type(default))).model_construct(
-                **_shallow(default)
-            )
-        elif isinstance(default, tuple):
-            default = list(default)
+        default = _as_model(default)
         info = Field(default=default, title=about.label) if about else Field(default=default)
         fields[one.name] = (_annotation(hint_of(kind, one.name), about), info)
     made: type[BaseModel] = pydantic.create_model(kind.__name__, __base__=Model, **fields)
     return made
 
 
-def _shallow(value: Any) -> dict[str, Any]:
-    return {f.name: getattr(value, f.name) for f in dataclasses.fields(value)}
+def _as_model(default: Any) -> Any:
+    """Return a default as the models hold it, groups and lists of groups too."""
+    if isinstance(default, tuple):
+        return [_as_model(one) for one in default]
+    if not dataclasses.is_dataclass(default):
+        return default
+    values = {f.name: _as_model(getattr(default, f.name)) for f in dataclasses.fields(default)}
+    return model_of(typing.cast(type, type(default))).model_construct(**values)
