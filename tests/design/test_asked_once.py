@@ -172,7 +172,7 @@ SUBJECTS: dict[str, set[str]] = {
     "sheave": {
         "wheels.between.sheaves", "wheels.between.sheave_width", "wheels.between.sheave_gap",
         "wheels.between.sheave_wall", "wheels.between.sheave_diameter",
-        "clearance.widths.strap",
+        "clearance.widths.strap", "eccentrics.strap.least",
     },
     "valve spindle": {
         "clearance.valve_spindle",
@@ -203,7 +203,7 @@ SUBJECTS: dict[str, set[str]] = {
         "threads.rack.metric", "threads.rack.number", "threads.rack.letter",
         "threads.rack.fraction", "tolerances.workshop.jig_drilled",
         "tolerances.workshop.centre_pop", "machines.mill.cutters",
-        "slots.cutter", "slots.roughing.drill",
+        "slots.cutter", "slots.roughing.drill", "eccentrics.crank.pitch",
     },
     "nozzle": {
         "nozzle.diameter", "nozzle.smokebox.nozzle_below", "nozzle.smokebox.choke_above_nozzle",

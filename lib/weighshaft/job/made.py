@@ -6,8 +6,11 @@ from collections.abc import Callable
 from typing import Any
 
 from ..clearance.planes import proportions
+from ..cylinders import piston_load
 from ..design.document import Design
 from ..findings import Finding
+from ..motion import SlipEccentric
+from ..wheels import InsideCylinders
 from ..workshop import eccentrics, fitting, machines, patterns, screwcutting, slots
 from .worked import worked
 
@@ -42,11 +45,46 @@ def _patterns(design: Design, results: dict[str, Any]) -> dict[str, Any]:
 
 
 def _eccentrics(design: Design, results: dict[str, Any]) -> dict[str, Any]:
-    return {}
+    gear, across, sizes = design.motion.gear, design.wheels, design.cylinders
+    wheeled, inside = results.get("wheels"), across.cylinders
+    angle = sizes.crank_angle % 360
+    web = None
+    if isinstance(inside, InsideCylinders):
+        web = eccentrics.Web(
+            thickness=inside.web, breadth=inside.web_breadth, between=inside.pin_length,
+            pin=inside.crankpin,
+        )  # fmt: skip
+    advances = None
+    if isinstance(gear, SlipEccentric):
+        back = gear.advance_backward
+        advances = (gear.advance, gear.advance if back is None else back)
+    return {
+        "engine": eccentrics.Engine(
+            name="the engine's",
+            throw=getattr(gear, "eccentric_throw", None),
+            advances=advances,
+            sheave=getattr(wheeled, "sheave", None),
+            axle=across.axle_diameter,
+            pin=inside.crankpin,
+            coupled_pin=across.across.crankpin,
+            web=web,
+            crank_throw=sizes.crank.throw,
+            # one cylinder leaves the angle open: its coupled wheels are quartered all the same
+            crank_angle=angle if 20 <= angle <= 340 and sizes.number > 1 else 90.0,
+            piston_load=piston_load(sizes.pressure, sizes.bore),
+            wheel=across.driving_diameter + 2 * getattr(wheeled, "flange_depth", 0.0),
+            angle_error=across.quartering.quartering_error,
+        )
+    }
 
 
 def _screwcutting(design: Design, results: dict[str, Any]) -> dict[str, Any]:
-    return {}
+    threads, worked_out = design.threads, results.get("threads")
+    return {
+        "bench": threads.chosen, "bench_metal": threads.material, "bench_depth": threads.depth,
+        "convention": threads.convention, "drill_sets": threads.rack.sets,
+        "screws": None if worked_out is None else worked_out.cover.number,
+    }  # fmt: skip
 
 
 def _fitting(design: Design, results: dict[str, Any]) -> dict[str, Any]:
