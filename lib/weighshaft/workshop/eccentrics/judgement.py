@@ -38,7 +38,7 @@ def _chuck(eccentrics: Eccentrics, result: EccentricsResult) -> list[Finding]:
     if abs(lost) > SMALL and result.packing_jaw is None:
         found.append(
             Finding(
-                "check", "eccentrics", fields,
+                "fine", "eccentrics", fields,
                 f"Narrow jaws want {narrow:.3f} mm of packing and flat ones {flat:.3f} mm; the one "
                 f"for the other misses the throw of {throw:.3f} mm by {abs(lost):.3f} mm.",
                 "Measure where your jaws bear and give their width; then try with a dial gauge, "
@@ -57,7 +57,7 @@ def _chuck(eccentrics: Eccentrics, result: EccentricsResult) -> list[Finding]:
     if spare is not None and spare < 0.5:
         found.append(
             Finding(
-                "check", "eccentrics", ("eccentrics.chucking.mandrel",),
+                "fine" if eccentrics.chucking.mandrel is None else "check", "eccentrics", ("eccentrics.chucking.mandrel",),
                 f"The second centre hole of the mandrel would stand {throw:.2f} mm out and leave "
                 f"{spare:.2f} mm of metal outside it.",
                 "Turn the sheave in the chuck, or give the mandrel larger ends that are turned "

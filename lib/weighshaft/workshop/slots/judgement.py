@@ -63,7 +63,7 @@ def judge(slots: Slots, result: SlotsResult, *, straight: str, known: bool) -> l
     if result.overcut > slots.cusp_wanted:
         found.append(
             Finding(
-                "check", "slots", ("slots.step",),
+                "fine", "slots", ("slots.step",),
                 f"Left in the work while one screw and then the other is moved, the cutter goes "
                 f"{result.overcut:.3f} mm into a flank.",
                 "Lift it between places and plunge at each.", "geometry",
