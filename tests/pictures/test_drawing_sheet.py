@@ -17,6 +17,7 @@ from shapely.ops import unary_union
 from weighshaft.pictures.drawings.dimensions import chain, overall, rows
 from weighshaft.pictures.drawings.sheet import Drawing, Outline, View, arc_of, hole, polygon, rod
 from weighshaft.pictures.dxf import write
+from weighshaft.pictures.lengths import dimensioned, length, told
 
 MICRON = 1e-3  # mm
 
@@ -55,12 +56,30 @@ def test_dimensions_never_share_a_row_where_they_meet() -> None:
     made = rows("above", 5.0, spans, 1.0)
     by_row: dict[float, list[tuple[float, float]]] = {}
     for one in made:
-        by_row.setdefault(round(one.offset, 6), []).append((one.start[0], one.end[0]))
+        stands = one.offset if one.end[0] > one.start[0] else -one.offset
+        assert stands > 0
+        by_row.setdefault(round(stands, 6), []).append(tuple(sorted((one.start[0], one.end[0]))))
     for taken in by_row.values():
         for n, (a, b) in enumerate(taken):
             assert all(b <= c + 1e-9 or d <= a + 1e-9 for c, d in taken[n + 1 :])
     assert {one.text for one in made} == {text for *_, text in spans}
-    assert min(one.offset for one in made) > 0
+
+
+def test_a_short_figure_stands_where_no_line_crosses_it() -> None:
+    """Lines of longer dimensions pass ahead of the short one, so its figure goes behind."""
+    spans = [(20.0, 21.0, ""), (-10.0, 24.0, ""), (-10.0, 27.0, "")]
+    made = rows("above", 0.0, spans, 1.0)
+    short = next(one for one in made if abs(one.end[0] - one.start[0]) == 1.0)
+    assert (short.start[0], short.end[0]) == (21.0, 20.0)
+    assert short.offset < 0  # to the right of the way backwards: still above
+
+
+def test_lengths_in_words_are_spelt_in_the_unit_of_the_sheet() -> None:
+    assert told(f"drill {length(3.2)} deep", "mm") == "drill 3.2 deep"
+    assert told(f"drill {length(3.175)} deep", "in") == "drill 1/8 deep"
+    assert dimensioned("⌀<> H7", 25.4, "mm") == "⌀25.4 H7"
+    assert dimensioned("", 25.4, "in") == "1"
+    assert told("less than 3 < 4 and 5 > 4", "in") == "less than 3 < 4 and 5 > 4"
 
 
 @pytest.mark.parametrize("side", ["above", "below", "left", "right"])

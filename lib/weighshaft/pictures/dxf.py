@@ -12,6 +12,7 @@ from typing import Any
 import numpy as np
 
 from .drawings.sheet import Drawing, Outline, View
+from .lengths import told
 from .scene import Arc, Circle, Dimension, Label, Path, Pen
 
 LAYERS: dict[Pen, tuple[str, int, str]] = {
@@ -115,7 +116,7 @@ def _add(space: Any, one: Any, x: float, y: float, letters: float) -> None:
     elif isinstance(one, Label):
         lettered: dict[str, Any] = {"layer": SIZES[0], "height": letters}
         written_at = (one.at[0] + x, one.at[1] + y)
-        space.add_text(one.text, dxfattribs=lettered).set_placement(written_at)
+        space.add_text(told(one.text, "mm"), dxfattribs=lettered).set_placement(written_at)
         if one.leader is not None:
             ends = ((one.at[0] + x, one.at[1] + y), (one.leader[0] + x, one.leader[1] + y))
             space.add_line(*ends, dxfattribs={"layer": SIZES[0]})
@@ -132,7 +133,7 @@ def _dimension(space: Any, one: Dimension, x: float, y: float, letters: float) -
     if start == end:
         return
     made = space.add_aligned_dim(
-        p1=start, p2=end, distance=one.offset or 1e-6, text=one.text or "<>",
+        p1=start, p2=end, distance=one.offset or 1e-6, text=told(one.text, "mm") or "<>",
         override={"dimtxt": letters, "dimasz": letters, "dimexe": letters / 2, "dimtad": 1},
         dxfattribs={"layer": SIZES[0]},
     )  # fmt: skip

@@ -11,12 +11,14 @@ from matplotlib.figure import Figure
 from ...design.typed import LengthUnit
 from ...measures import INCH
 from ..drawings.sheet import Drawing, View
+from ..lengths import told
 from ..scene import Dimension, Label
 from .lettering import Box, wrapped
 from .pens import INK, MM_PER_POINT, SOFT, THICK, THIN
 from .scene import _shape, _Sheet, spell_scale, strokes
 
 SHEETS = {"A4": (297.0, 210.0), "A3": (420.0, 297.0)}
+GROUND = "white"
 SCALES = (10.0, 5.0, 2.0, 1.0, 0.5, 0.2, 0.1, 0.05)
 """Scales of ISO 5455."""
 _BORDER, _FILING = 10.0, 20.0  # mm; ISO 5457
@@ -101,7 +103,7 @@ def _grid(sheets: dict[tuple[int, int], _Sheet]) -> tuple[list[float], list[floa
 
 def _drawn(drawing: Drawing, about: About, paper: str, scale: float, unit: LengthUnit) -> Figure:
     wide, high = SHEETS[paper]
-    figure = Figure(figsize=(wide / INCH, high / INCH), facecolor="white")
+    figure = Figure(figsize=(wide / INCH, high / INCH), facecolor=GROUND)
     figure.set_label(f"{drawing.title}, {about.design}")
     axes = figure.add_axes((0.0, 0.0, 1.0, 1.0))
     axes.set_axis_off()
@@ -121,9 +123,9 @@ def _drawn(drawing: Drawing, about: About, paper: str, scale: float, unit: Lengt
         n, m = column_keys.index(column), row_keys.index(row)
         x = left + sum(columns[:n]) + _GAP * n - min(box.x0 for box in same_column)
         y = top - sum(rows[:m]) - _GAP * m - max(box.y1 for box in same_row)
-        strokes(axes, sheet, (x, y))
+        strokes(axes, sheet, (x, y), GROUND)
     _frame(axes, wide, high)
-    _block(axes, drawing, about, scale, wide)
+    _block(axes, drawing, about, scale, wide, unit)
     _bar(axes)
     return figure
 
@@ -138,7 +140,9 @@ def _box(axes: Axes, box: Box, width: float) -> None:
     axes.plot(xs, ys, color=INK, linewidth=width / MM_PER_POINT, solid_joinstyle="miter")
 
 
-def _block(axes: Axes, drawing: Drawing, about: About, scale: float, wide: float) -> None:
+def _block(
+    axes: Axes, drawing: Drawing, about: About, scale: float, wide: float, unit: LengthUnit
+) -> None:
     x1, y0 = wide - _BORDER, _BORDER
     x0, y1 = x1 - _BLOCK[0], y0 + _BLOCK[1]
     _box(axes, Box(x0, y0, x1, y1), THICK)
@@ -156,10 +160,10 @@ def _block(axes: Axes, drawing: Drawing, about: About, scale: float, wide: float
     write(x0 + 2, y0 + 12.7, f"{drawing.material}, {drawing.count} off")
     write(x0 + 64, y0 + 12.7, f"Scale {spell_scale(scale).removeprefix('full size, ')}")
     write(x0 + 97, y0 + 12.7, about.number)
-    write(x0 + 2, y0 + 4.2, wrapped(drawing.tolerance, 58.0, 6.5), 6.5)
-    write(x0 + 64, y0 + 4.2, "First angle, mm", 7.0)
+    write(x0 + 2, y0 + 4.2, wrapped(told(drawing.tolerance, unit), 58.0, 6.5), 6.5)
+    write(x0 + 64, y0 + 4.2, f"First angle, {unit}", 7.0)
     _symbol(axes, x0 + 107, y0 + 4.2)
-    notes = "\n".join(wrapped(one, wide - _FILING - _BORDER - _BLOCK[0] - 8, 7.0)
+    notes = "\n".join(wrapped(told(one, unit), wide - _FILING - _BORDER - _BLOCK[0] - 8, 7.0)
                       for one in drawing.notes)  # fmt: skip
     axes.text(
         _FILING + 3, y1 - 1, notes, fontsize=7.0, color=INK, va="top", linespacing=1.25,

@@ -12,8 +12,9 @@ from matplotlib.patches import Patch, PathPatch
 from matplotlib.patches import Polygon as PolygonPatch
 from matplotlib.path import Path as Outline
 
-from ...design.typed import LengthUnit, spell
+from ...design.typed import LengthUnit
 from ...measures import INCH
+from ..lengths import dimensioned, told
 from ..scene import Arc, Array, Circle, Dimension, Fill, Label, Moving, Path, Pen, Point, Scene
 from .lettering import BODY, HEADING, SMALL, Box, Places, sampled, size_of, text_box
 from .pens import FILLS, HATCH_SPACING, INK, MM_PER_POINT, PAPER, PENS, SOFT, TEXT, THIN
@@ -112,18 +113,18 @@ class _Sheet:
                 self._dimension(mark, scale, unit)
         for mark in marks:
             if isinstance(mark, Label):
-                self._label(mark, scale)
+                self._label(mark, scale, unit)
         boxes = [_bounds(points) for points, *_ in self.shapes]
         boxes += [_bounds(points) for points in (*self.rules, *self.arrows)]
         self.box = Box.around([*boxes, *self._places.taken] or [Box(0, 0, 10, 10)])
 
-    def _label(self, label: Label, scale: float) -> None:
-        at = (label.at[0] * scale, label.at[1] * scale)
-        wanted = text_box(at, label.text, label.anchor)
+    def _label(self, label: Label, scale: float, unit: LengthUnit) -> None:
+        at, text = (label.at[0] * scale, label.at[1] * scale), told(label.text, unit)
+        wanted = text_box(at, text, label.anchor)
         shift = self._places.place(wanted)
         box = wanted.moved(*shift)
         place = (at[0] + shift[0], at[1] + shift[1])
-        self.words.append((place, label.text, label.anchor, TEXT[label.pen], 0.0))
+        self.words.append((place, text, label.anchor, TEXT[label.pen], 0.0))
         if label.leader is not None:
             target = (label.leader[0] * scale, label.leader[1] * scale)
         elif math.hypot(*shift) > 6.0:
@@ -147,7 +148,7 @@ class _Sheet:
         if one.offset:
             over = left * math.copysign(_OVERRUN, one.offset)
             self.rules += [np.array([a, c + over]), np.array([b, d + over])]
-        text = one.text or spell(math.dist(one.start, one.end), unit)
+        text = dimensioned(one.text, math.dist(one.start, one.end), unit)
         wide = size_of(text, BODY)[0]
         turned = math.degrees(math.atan2(way[1], way[0]))
         turned = turned - 180 if turned > 90 + 1e-6 else turned + 180 if turned <= -90 else turned
@@ -195,8 +196,14 @@ class _Sheet:
         return figure
 
 
-def strokes(axes: Axes, sheet: _Sheet, by: Point) -> None:
-    """Draw what is on a sheet, moved by so many mm on paper."""
+def strokes(axes: Axes, sheet: _Sheet, by: Point, ground: str | None = None) -> None:
+    """Draw what is on a sheet, moved by so many mm on paper.
+
+    Parameters
+    ----------
+    ground : colour on which words stand, so that lines and hatching break off before them.
+    """
+    under = None if ground is None else {"facecolor": ground, "edgecolor": "none", "pad": 0.6}
     shift = np.array(by)
     for points, pen, fill, closed in sheet.shapes:
         _draw(axes, points + shift, pen, fill, closed)
@@ -213,6 +220,7 @@ def strokes(axes: Axes, sheet: _Sheet, by: Point) -> None:
         axes.text(
             x + by[0], y + by[1], text, ha=anchors[anchor], va="center", color=colour,
             fontsize=BODY, rotation=turned, rotation_mode="anchor", parse_math=False,
+            bbox=under,
         )  # fmt: skip
 
 
