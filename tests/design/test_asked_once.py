@@ -112,6 +112,7 @@ SUBJECTS: dict[str, set[str]] = {
     "speed": {
         "scale.prototype.speed", "scale.running_speed", "nozzle.steam.back_pressure",
         "rods.top_speed", "machines.lathe.speeds", "machines.mill.speeds",
+        "screwcutting.diameter",
     },
     # what is on the piston, passages and all, and what the blast alone may take of it
     "back pressure": {"cylinders.cycle.back_pressure", "nozzle.steam.back_pressure"},
@@ -138,7 +139,7 @@ SUBJECTS: dict[str, set[str]] = {
     },
     "screwed into": {"cylinders.crosshead.rod_engaged"},
     "screw": {
-        "weights.allowance", "machines.lathe.leadscrew",
+        "weights.allowance", "machines.lathe.leadscrew", "machines.lathe.train_centres",
         "cylinders.covers.screws", "cylinders.covers.thread", "cylinders.covers.screw_circle",
         "cylinders.crosshead.rod_engaged", "threads.covers.male",
         "reversing.worked_by.pitch", "reversing.worked_by.starts",
@@ -204,6 +205,7 @@ SUBJECTS: dict[str, set[str]] = {
         "threads.rack.fraction", "tolerances.workshop.jig_drilled",
         "tolerances.workshop.centre_pop", "machines.mill.cutters",
         "slots.cutter", "slots.roughing.drill", "eccentrics.crank.pitch",
+        "screwcutting.diameter",
     },
     "nozzle": {
         "nozzle.diameter", "nozzle.smokebox.nozzle_below", "nozzle.smokebox.choke_above_nozzle",

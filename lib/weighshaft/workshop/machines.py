@@ -28,6 +28,22 @@ class Lathe:
         "Change wheels owned", "count", 10, 200, default=WHEELS, main=True,
         help="teeth of each; write a wheel twice that you have twice",
     )  # fmt: skip
+    wheel_module: float = size(
+        "Change wheels, module", low=0.3, high=5, default=1.27,
+        help="pitch diameter over teeth; 20 diametral pitch is 1.27 mm",
+    )  # fmt: skip
+    stud: float = size(
+        "Change wheel's stud with its nut, diameter", low=3, high=60, default=16.0,
+        help="what the next wheel has to pass",
+    )  # fmt: skip
+    stud_turns: float = size(
+        "First change wheel, turns for one of the spindle", "ratio", 0.1, 10, default=1.0,
+        help="through the tumbler; 0.5 on some lathes",
+    )  # fmt: skip
+    train_centres: float | None = size(
+        "First change wheel to leadscrew, between centres", low=20, high=600, default=None,
+        help="left empty: whether a train reaches is not looked at",
+    )  # fmt: skip
     cross_slide: float = size("Cross-slide, travel for a turn", low=0.2, high=10, default=2.54)
     cross_divisions: int = size("Cross-slide, divisions on its dial", "count", 5, 500, default=100)
     topslide: float = size("Top slide, travel for a turn", low=0.2, high=10, default=2.54)
@@ -72,6 +88,10 @@ class Dividing:
     plates: tuple[int, ...] = size(
         "Hole circles of the dividing plates", "count", 3, 200, default=PLATES
     )
+    on_plate: int = size(
+        "Hole circles on one plate", "count", 1, 20, default=6,
+        help="those above are taken plate by plate, in their order",
+    )  # fmt: skip
     table_ratio: int = size(
         "Rotary table, turns of the handle for one", "count", 1, 360, default=72
     )
