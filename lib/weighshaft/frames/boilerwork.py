@@ -224,7 +224,8 @@ def _smokebox(chosen: Chosen, layout: Layout) -> list[Part]:
                 (block(aft, fore, layout.top, under, -half, half),
                  *(_cheek(aft, fore, layout.top, under + drop, sign * half, layout)
                    for sign in (1, -1))),
-                share=0.3, joined=("cylinders", "running boards", "front stay"),
+                share=0.3,
+                joined=("cylinders", "running boards", "front stay", "weighshaft", "rocker shaft"),
             )
         )  # fmt: skip
     return made

@@ -39,6 +39,7 @@ class Near:
     wanted : the gap that is wanted between them, mm.
     moving : whether either moves against the frames.
     told : whether another chapter has found it and says what it means.
+    notch : of the reverser, where the valve gear is one of the two.
     """
 
     first: str
@@ -53,6 +54,7 @@ class Near:
     wanted: float
     moving: bool
     told: bool = False
+    notch: float | None = None
 
     @property
     def short(self) -> float:

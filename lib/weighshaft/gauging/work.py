@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from ..clearance.engine import Engine
 from ..clearance.results import Gap
 from ..findings import by_level, unlocked
 from ..frames import Whole
 from .decisions import Gauging
+from .geared import gear_gaps, of_gear
 from .judgement import of_couplings, of_gaps, of_line, of_platform, of_rail
 from .line import (
     Prototype,
@@ -32,6 +34,9 @@ def work(
     side_wanted: float,
     prototype: Prototype,
     gaps: tuple[Gap, ...] = (),
+    gear: Engine | None = None,
+    notches: tuple[float, ...] = (1.0, 0.0, -1.0),
+    side_play: float = 0.0,
     fixed: frozenset[str] = frozenset(),
 ) -> GaugingResult:
     """Work the chapter.
@@ -43,11 +48,15 @@ def work(
     side_wanted : wanted beside a part across the engine, side play taken up, mm.
     prototype : what of scale and prototype the line needs.
     gaps : of the motion, as its own chapter has them.
+    gear : the valve gear of one side with its widths; None where it locks.
+    notches : of the reverser that are looked at.
+    side_play : of the driving axle, each way, mm.
     fixed : paths of sizes that a bought part has settled; no button changes them.
     """
     line = gauging.line
     own, looked_at = least_gaps(whole, wanted, side_wanted)
-    near = sorted([*own, *map(_told, gaps)], key=lambda one: one.gap)
+    geared = gear_gaps(whole, gear, notches, wanted, side_play)
+    near = sorted([*own, *geared, *map(_told, gaps)], key=lambda one: one.gap)
     listed = tuple(one for n, one in enumerate(near) if n < LISTED or one.short > 0)
     shift, gauge = shift_of(whole), outline_of(gauging, prototype)
     inside = margins(whole, gauge, shift) if gauge else ()
@@ -56,6 +65,7 @@ def work(
     reach = beside_platform(whole, platform[0], shift) if platform else None
     findings = [
         *of_gaps(whole, listed, looked_at),
+        *of_gear(geared),
         *of_line(gauging, whole, prototype, gauge, inside),
         *of_rail(low, rail_wanted, whole.rise),
         *of_platform(gauging, platform, reach, shift),

@@ -47,8 +47,15 @@ def _gauging(design: Design, results: dict[str, Any]) -> dict[str, Any]:
         "rail_wanted": room.rail_wanted if room else max(1.5, 0.03 * wheel),
         "side_wanted": design.clearance.thicknesses.side_gap,
         "gaps": room.gaps if room else (),
+        "gear": room.engine if room else None,
+        "notches": tuple(dict.fromkeys(float(one) for one in room.reversers)) if room else (1.0,),
+        "side_play": design.wheels.plays[design.wheels.driven_axle - 1],
         "prototype": gauging.Prototype(
-            n, design.scale.track_gauge, full.gauge, width, height,
+            n,
+            design.scale.track_gauge,
+            full.gauge,
+            width,
+            height,
             "wheels.across.width_limit" if most.width_limit else "scale.prototype.width",
         ),
     }
