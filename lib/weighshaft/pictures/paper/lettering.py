@@ -33,8 +33,9 @@ def width_of(text: str, points: float = BODY, bold: bool = False) -> float:
         return 0.0
     plain = text.replace("$", "S")  # a dollar sign must not be taken for mathematics
     font = FontProperties(size=points, weight="bold" if bold else "normal")
-    box = TextPath((0, 0), plain, prop=font).get_extents()
-    return float(box.x1) * MM_PER_POINT * _HINTED
+    # the curves of a letter lie within their corners; their true extent takes ten times as long
+    corners = TextPath((0, 0), plain, prop=font).vertices
+    return float(corners[:, 0].max()) * MM_PER_POINT * _HINTED
 
 
 def size_of(text: str, points: float = BODY, bold: bool = False) -> tuple[float, float]:

@@ -211,10 +211,10 @@ def strokes(axes: Axes, sheet: _Sheet, by: Point, ground: str | None = None) -> 
     rules = LineCollection(ruled, linewidth=THIN / MM_PER_POINT, color=SOFT)
     axes.add_collection(rules, autolim=False)
     for points in sheet.arrows:
-        axes.add_patch(PolygonPatch(points + shift, closed=True, color=SOFT, linewidth=0))
+        axes.add_artist(PolygonPatch(points + shift, closed=True, color=SOFT, linewidth=0))
     for dot in sheet.dots:
         ring = _round(dot, 0.45, 0.0, 360.0) + shift
-        axes.add_patch(PolygonPatch(ring, closed=True, color=SOFT, linewidth=0))
+        axes.add_artist(PolygonPatch(ring, closed=True, color=SOFT, linewidth=0))
     anchors = {"start": "left", "middle": "center", "end": "right"}
     for (x, y), text, anchor, colour, turned in sheet.words:
         axes.text(
@@ -249,7 +249,7 @@ def _draw(axes: Axes, points: Array, pen: Pen, fill: Fill, closed: bool) -> None
         outline, edgecolor=colour, facecolor=ground or "none", fill=ground is not None,
         capstyle="butt", joinstyle="miter" if closed else "round", **line,
     )  # fmt: skip
-    axes.add_patch(patch)
+    axes.add_artist(patch)  # not add_patch, which seeks limits that are set already
     if fill == "section":
         _hatch(axes, patch, points)
 
