@@ -6,12 +6,27 @@ from collections.abc import Callable
 from typing import Any
 
 from ...design import Design
+from .arrangement import arrangement_drawings
+from .crosshead import crosshead_drawings
+from .cylinders import cylinder_drawings
+from .fittings import fitting_drawings
 from .plates import plate_drawings
 from .sheet import Drawing, Outline, View
+from .trunnion import trunnion_drawings
+from .valves import valve_drawings
 
 __all__ = ["Drawing", "Outline", "View", "drawings_of"]
 
-_ROOMS: tuple[Callable[[Design, Any], list[Drawing]], ...] = (plate_drawings,)
+_ROOMS: tuple[Callable[[Design, Any], list[Drawing]], ...] = (
+    arrangement_drawings,
+    plate_drawings,
+    cylinder_drawings,
+    crosshead_drawings,
+    valve_drawings,
+    trunnion_drawings,
+    fitting_drawings,
+)
+"""The rooms, in the order in which their drawings are bound."""
 
 
 def drawings_of(design: Design, work: Any) -> tuple[Drawing, ...]:
