@@ -10,6 +10,8 @@ from ..cylinders import piston_load
 from ..design.document import Design
 from ..findings import Finding
 from ..motion import SlipEccentric
+from ..trade import tracks
+from ..trade.threads import thread
 from ..wheels import InsideCylinders
 from ..workshop import eccentrics, fitting, machines, patterns, screwcutting, slots
 from .worked import worked
@@ -41,7 +43,50 @@ def _slots(design: Design, results: dict[str, Any]) -> dict[str, Any]:
 
 
 def _patterns(design: Design, results: dict[str, Any]) -> dict[str, Any]:
-    return {}
+    hauled, wheeled = results.get("cylinders"), results.get("wheels")
+    if hauled is None or wheeled is None:
+        return {}
+    sizes, face = design.cylinders, design.motion.face
+    worked_face = getattr(results.get("motion"), "face", None)
+    valve, ports = design.motion.valve, None
+    whole = worked_face is not None and valve.port_length is not None
+    if whole and design.motion.valve_type == "slide":
+        ports = patterns.Ports(
+            width=valve.port_width, length=valve.port_length or 0.0, bridge=valve.bridge or 0.0,
+            exhaust=valve.exhaust_port or 0.0,
+        )  # fmt: skip
+    needed = getattr(worked_face, "chest_needed", 0.0)
+    room = 2 * (face.valve_wall + face.chest_clearance)
+    return {
+        "engine": patterns.Engine(
+            name="the engine's",
+            bore=sizes.bore,
+            barrel=hauled.axis.barrel,
+            spigot=hauled.axis.back_spigot,
+            screws=hauled.screws,
+            screw_circle=hauled.screw_circle,
+            screw=thread(hauled.screw_thread).major,
+            holes=sizes.passages.holes,
+            hole=hauled.passage_hole,
+            passage=hauled.passage_length,
+            ports=ports,
+            chest_length=face.chest_length or needed,
+            chest_width=(valve.port_length or 0.0) + room,
+            tread=max(wheeled.tyre_width - wheeled.flange_thickness, 0.1),
+            wheel=design.wheels.driving_diameter,
+            coning=_coning(design),
+        )
+    }
+
+
+def _coning(design: Design) -> float | None:
+    """Return the coning of the wheel standard, degrees; None where it has none."""
+    gauge = design.scale.track_gauge
+    try:
+        known: tracks.TrackStandard | None = tracks.standard(design.wheels.standard, gauge)
+    except tracks.StandardUnknown:
+        known = tracks.usual_standard(gauge)
+    return None if known is None else known.value("coning_deg")
 
 
 def _eccentrics(design: Design, results: dict[str, Any]) -> dict[str, Any]:
