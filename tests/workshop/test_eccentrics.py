@@ -136,6 +136,13 @@ def test_the_built_up_crank_closes() -> None:
     assert any("Stuck on" in one.says and one.level == "check" for one in thin.findings)
 
 
+def test_a_crank_whose_pin_overlaps_its_axle_is_turned_from_the_solid() -> None:
+    result = made(Engine(crank_throw=9.0, axle=12.0))
+    assert result.web is None
+    assert result.packing_narrow is not None
+    assert any("from the solid" in one.mend for one in result.findings)
+
+
 def test_strap_and_sheave_clear_by_what_was_asked() -> None:
     result = made(strap=Strap(diameter=30.0, least=0.05))
     assert result.sheave_high == pytest.approx(29.95)

@@ -91,19 +91,24 @@ def built_up(crank: BuiltUp, engine: Engine) -> Worked:
         Suggestion("eccentrics.crank.axle", engine.axle, engine.name),
         Suggestion("eccentrics.crank.pin", usual_pin, engine.name),
     ]
-    typed = crank.web is not None or crank.breadth is not None or crank.between is not None
-    if web is None and not typed:
-        names = (
-            "web", "web_breadth", "web_length", "pin_cut", "sawn_out", "web_carries",
-            "web_must_carry", "dowel",
-        )  # fmt: skip
-        return {**dict.fromkeys(names), **figures}, [over, left], taken
-    if left.result <= 0:
+    typed = any(
+        one is not None for one in (crank.pitch, crank.axle, crank.pin, crank.web, crank.breadth,
+                                    crank.between)
+    )  # fmt: skip
+    solid = left.result <= 0  # a pin that overlaps the axle is turned with it from the solid
+    if solid and typed:
         raise SizeError(
             f"Crankpin pitch to be drilled: at {pitch:g} mm the holes of an axle of {axle:g} mm "
             f"and a pin of {pin:g} mm run into one another; more than "
             f"{(axle + pin) / 2:.3g} mm would do.", "crank.pitch",
         )  # fmt: skip
+    webs = crank.web is not None or crank.breadth is not None or crank.between is not None
+    if solid or (web is None and not webs):
+        names = (
+            "web", "web_breadth", "web_length", "pin_cut", "sawn_out", "web_carries",
+            "web_must_carry", "dowel",
+        )  # fmt: skip
+        return {**dict.fromkeys(names), **figures}, [over, left], taken
     thick = crank.web if crank.web is not None else web.thickness if web else 0.55 * axle
     broad = crank.breadth if crank.breadth is not None else web.breadth if web else 1.5 * axle
     apart = crank.between if crank.between is not None else web.between if web else 0.9 * axle

@@ -57,7 +57,8 @@ def _chuck(eccentrics: Eccentrics, result: EccentricsResult) -> list[Finding]:
     if spare is not None and spare < 0.5:
         found.append(
             Finding(
-                "fine" if eccentrics.chucking.mandrel is None else "check", "eccentrics", ("eccentrics.chucking.mandrel",),
+                "fine" if eccentrics.chucking.mandrel is None else "check",
+                "eccentrics", ("eccentrics.chucking.mandrel",),
                 f"The second centre hole of the mandrel would stand {throw:.2f} mm out and leave "
                 f"{spare:.2f} mm of metal outside it.",
                 "Turn the sheave in the chuck, or give the mandrel larger ends that are turned "
@@ -97,6 +98,15 @@ def _stop(result: EccentricsResult) -> list[Finding]:
 
 
 def _crank(result: EccentricsResult) -> list[Finding]:
+    if result.between_pins <= 0:
+        return [
+            Finding(
+                "check", "eccentrics", ("eccentrics.crank.pitch", "wheels.axle_diameter"),
+                f"At {result.pitch:.2f} mm the holes of an axle of {result.crank_axle:.2f} mm and "
+                f"a pin of {result.crank_pin:.2f} mm would run into one another.",
+                "Turn the crank from the solid, or take a thinner axle or pin.", "geometry",
+            )
+        ]  # fmt: skip
     if result.web is None or result.web_carries is None or result.web_must_carry is None:
         return []
     found: list[Finding] = []
