@@ -133,7 +133,17 @@ def _screwcutting(design: Design, results: dict[str, Any]) -> dict[str, Any]:
 
 
 def _fitting(design: Design, results: dict[str, Any]) -> dict[str, Any]:
-    return {}
+    cylinders, threads, hauled = design.cylinders, results.get("threads"), results.get("cylinders")
+    gland = None if threads is None else threads.joint("piston_gland")
+    given = {
+        "connector": design.threads.connector, "rod": cylinders.piston_rod,
+        "bore": cylinders.bore, "axle": design.wheels.axle_diameter,
+        "metal": design.threads.covers.female,
+        "gland_box": None if gland is None else gland.drill.diameter,
+    }  # fmt: skip
+    if hauled is not None:
+        given |= {"steam": hauled.chest_temperature, "gland_room": hauled.axis.gland}
+    return given
 
 
 _CHAPTERS: dict[str, tuple[Any, Callable[[Design, dict[str, Any]], dict[str, Any]]]] = {
