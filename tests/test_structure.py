@@ -35,12 +35,13 @@ ALLOWED: dict[str, set[str]] = {
     "workshop": BOTTOM | ENGINEERING | {"trade"},
     "job": BOTTOM | ENGINEERING | {"trade", "design", "workshop", "pictures"},
     "sheet": BOTTOM | ENGINEERING | {"trade", "design", "job"},
+    "drawing_office": {"design", "pictures"},
     "dashboard": BOTTOM
     | ENGINEERING
-    | {"trade", "design", "workshop", "pictures", "job", "sheet", "places"},
+    | {"trade", "design", "workshop", "pictures", "job", "sheet", "places", "drawing_office"},
     "serve": {"places"},
     "kernel": set(),
-    "cli": {"design", "job", "sheet", "serve"},
+    "cli": {"design", "job", "sheet", "serve", "drawing_office"},
     "__main__": {"cli"},
 }
 """What each part of the package may import from the others."""

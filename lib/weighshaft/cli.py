@@ -28,10 +28,11 @@ examples:
   weighshaft --no-browser --port 8890     serve it at a port of your choice
   weighshaft work tansy.loco.json         print the decision sheet of a design
   weighshaft work tansy.loco.json --json  the same as JSON, for other programs
+  weighshaft drawings tansy.loco.json -o tansy    every shop drawing as PDF, SVG and DXF
   weighshaft schema                       print the JSON Schema of design files
 
-exit codes of "work": 0 worked, 1 worked and something will not work or not fit
-(a finding of level "stop"), 2 the file or the command cannot be used.
+exit codes of "work" and "drawings": 0 worked, 1 worked and something will not work or
+not fit (a finding of level "stop"), 2 the file or the command cannot be used.
 
 Designs are saved in the folder "Weighshaft designs" in your home folder, unless
 --designs or the environment variable WEIGHSHAFT_DESIGNS names another.
@@ -91,6 +92,29 @@ def _parser() -> argparse.ArgumentParser:
     form.add_argument("--json", action="store_true", help="as JSON with stable keys, sizes in mm")
     form.add_argument("--inch", action="store_true", help="lengths that were worked out in inches")
     work.set_defaults(run=_work)
+    drawings = commands.add_parser(
+        "drawings",
+        help="make the shop drawings of a design",
+        description="Make the shop drawings of a design, to scale: each as PDF, SVG and DXF, and "
+        "all of them in drawings.pdf. Print at full size, then measure the bar of 100 mm.",
+    )
+    drawings.add_argument("file", metavar="FILE", help="a design file, usually NAME.loco.json")
+    drawings.add_argument(
+        "-o", "--output", type=Path, metavar="FOLDER", required=True,
+        help="folder in which they are written; made where there is none",
+    )  # fmt: skip
+    drawings.add_argument(
+        "--unit", choices=("mm", "in"), default="mm",
+        help="unit of the sizes on the sheets (default: mm); DXF files are always in mm",
+    )  # fmt: skip
+    drawings.add_argument(
+        "--paper", choices=("A4", "A3"), help="for all of them (default: what suits each)"
+    )
+    drawings.add_argument(
+        "--only", metavar="KEY", action="append", default=[],
+        help="this drawing alone, by the name of its files; may be given several times",
+    )  # fmt: skip
+    drawings.set_defaults(run=_drawings)
     schema = commands.add_parser(
         "schema",
         help="print the JSON Schema of design files",
@@ -143,6 +167,33 @@ def _work(asked: argparse.Namespace) -> int:
     else:
         text = sheet_text(worked, "in" if asked.inch else "mm").rstrip("\n")
     _write(text)
+    return STOPPED if any(one.level == "stop" for one in worked.findings) else WORKED
+
+
+def _drawings(asked: argparse.Namespace) -> int:
+    from . import drawing_office, job
+    from .design import read
+
+    try:
+        design = read(asked.file)
+        worked = job.work(design)
+    except ValueError as refused:
+        return _refuse(refused)
+    keys = drawing_office.keys_of(design, worked)
+    for key in asked.only:
+        if key not in keys:
+            return _refuse(f"there is no drawing {key!r}; there are: {', '.join(keys) or 'none'}")
+    if not keys:
+        return _refuse("nothing of this design can be drawn yet; weighshaft work says why")
+    try:
+        for sheet in drawing_office.sheets(
+            design, worked, unit=asked.unit, paper=asked.paper, only=tuple(asked.only)
+        ):
+            drawing_office.write(asked.output, sheet)
+            place = "" if sheet.key == drawing_office.BOOK else f"{sheet.number}/{sheet.total}"
+            print(f"{place:>5}  {sheet.key}  {sheet.says}", flush=True)
+    except OSError as bad:
+        return _refuse(f"“{asked.output}” cannot be written: {bad.strerror or bad}")
     return STOPPED if any(one.level == "stop" for one in worked.findings) else WORKED
 
 
