@@ -7,11 +7,15 @@ from typing import Any
 
 from ...design import Design
 from .arrangement import arrangement_drawings
+from .axles import axle_drawings
 from .crosshead import crosshead_drawings
 from .cylinders import cylinder_drawings
 from .fittings import fitting_drawings
+from .gear import gear_drawings
 from .plates import plate_drawings
+from .rods import rod_drawings
 from .sheet import Drawing, Outline, View
+from .stays import stay_drawings
 from .trunnion import trunnion_drawings
 from .valves import valve_drawings
 
@@ -20,9 +24,13 @@ __all__ = ["Drawing", "Outline", "View", "drawings_of"]
 _ROOMS: tuple[Callable[[Design, Any], list[Drawing]], ...] = (
     arrangement_drawings,
     plate_drawings,
+    stay_drawings,
+    axle_drawings,
+    rod_drawings,
     cylinder_drawings,
     crosshead_drawings,
     valve_drawings,
+    gear_drawings,
     trunnion_drawings,
     fitting_drawings,
 )
