@@ -71,6 +71,17 @@ def test_the_throw_of_a_packing_is_the_throw_that_asked_for_it(radius: float, pa
     assert relations.throw_narrow(R=radius, P=packing) == pytest.approx(throw, rel=1e-6)
 
 
+@given(st.floats(2, 100), st.floats(0.01, 0.9), st.one_of(st.none(), st.floats(0, 20)))
+def test_any_throw_that_a_chuck_holds_is_worked(bar: float, part: float, jaw: float | None) -> None:
+    result = made(chucking=Chucking(throw=max(part * bar / 2, 0.05), bar=bar, jaw=jaw))
+    assert result.packings
+    for one in result.packings:
+        assert one.narrow_throw is None or math.isfinite(one.narrow_throw)
+    if part > 0.67:
+        assert result.rule_throw is None
+        assert any("four jaws" in one.mend for one in result.findings)
+
+
 def test_the_stop_lets_the_sheave_slip_from_one_advance_to_the_other() -> None:
     result = made(stop=Stop(forward=28.0, backward=20.0, pin=2.0, radius=9.0))
     assert result.slip == pytest.approx(180 - 28 - 20)

@@ -108,8 +108,10 @@ def packings(result: EccentricsResult) -> Table:
     """Return packings side by side, with the throw that each gives."""
     assert result.packing_narrow is not None
     rows: list[tuple[str | float, ...]] = [
-        (one.name, one.thickness, one.thickness - result.packing_narrow, one.narrow_throw,
-         one.flat_throw)
+        (
+            one.name, one.thickness, one.thickness - result.packing_narrow,
+            "none" if one.narrow_throw is None else one.narrow_throw, one.flat_throw,
+        )
         for one in result.packings
     ]  # fmt: skip
     return Table(

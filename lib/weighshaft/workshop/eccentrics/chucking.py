@@ -49,10 +49,15 @@ def chucked(chucking: Chucking, engine: Engine) -> Worked:
     flat = relations.packing_flat.work("Packing, flat jaws", "mm", e=throw)
     rule = relations.packing_thumb.work("Packing, rule of thumb", "mm", e=throw, D=bar)
     dial = relations.dial_swing.work("Dial gauge on the bar", "mm", e=throw)
-    got = relations.throw_narrow.work(
-        "Throw that one and a half throws give in narrow jaws", "mm", R=radius, P=flat.result
+    # narrow jaws never ask for more than the bar's radius
+    got = (
+        relations.throw_narrow.work(
+            "Throw that one and a half throws give in narrow jaws", "mm", R=radius, P=flat.result
+        )
+        if flat.result <= radius
+        else None
     )
-    workings = [narrow, flat, rule, got, dial]
+    workings = [narrow, flat, rule, *((got,) if got else ()), dial]
     jaw: float | None = None
     if chucking.jaw is not None:
         one = jaw_packing(radius, throw, chucking.jaw)
@@ -66,11 +71,14 @@ def chucked(chucking: Chucking, engine: Engine) -> Worked:
     figures = {
         "throw": throw, "bar": bar, "packing_narrow": narrow.result, "packing_flat": flat.result,
         "packing_jaw": jaw, "packing_rule": rule.result,
-        "rule_error": rule.result - narrow.result, "rule_throw": got.result,
+        "rule_error": rule.result - narrow.result, "rule_throw": got.result if got else None,
         "dial": dial.result, "four_jaw": throw,
         "mandrel_spare": mandrel / 2 - throw - chucking.centre_hole / 2,
         "packings": tuple(
-            Packing(name, thick, relations.throw_narrow(R=radius, P=thick), thick / 1.5)
+            Packing(
+                name, thick,
+                relations.throw_narrow(R=radius, P=thick) if thick <= radius else None, thick / 1.5,
+            )
             for name, thick in made
         ),
     }  # fmt: skip

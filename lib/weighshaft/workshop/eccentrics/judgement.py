@@ -31,16 +31,25 @@ def judge(eccentrics: Eccentrics, result: EccentricsResult) -> list[Finding]:
 def _chuck(eccentrics: Eccentrics, result: EccentricsResult) -> list[Finding]:
     throw, narrow, flat = result.throw, result.packing_narrow, result.packing_flat
     fields = ("eccentrics.chucking.throw", "eccentrics.chucking.jaw")
-    if throw is None or narrow is None or flat is None or result.rule_throw is None:
+    if throw is None or narrow is None or flat is None:
         return []
     found: list[Finding] = []
-    lost = throw - result.rule_throw
-    if abs(lost) > SMALL and result.packing_jaw is None:
+    got = result.rule_throw
+    if got is None:
+        found.append(
+            Finding(
+                "check", "eccentrics", fields,
+                f"A throw of {throw:.3f} mm is too much for a bar of {result.bar:.2f} mm in three "
+                "narrow jaws: no such packing holds it.",
+                "Use four jaws, a mandrel or thicker bar.", "geometry",
+            )
+        )  # fmt: skip
+    elif abs(throw - got) > SMALL and result.packing_jaw is None:
         found.append(
             Finding(
                 "fine", "eccentrics", fields,
                 f"Narrow jaws want {narrow:.3f} mm of packing and flat ones {flat:.3f} mm; the one "
-                f"for the other misses the throw of {throw:.3f} mm by {abs(lost):.3f} mm.",
+                f"for the other misses the throw of {throw:.3f} mm by {abs(throw - got):.3f} mm.",
                 "Measure where your jaws bear and give their width; then try with a dial gauge, "
                 f"which must show {2 * throw:.3f} mm.", "geometry",
             )

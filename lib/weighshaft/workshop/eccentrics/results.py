@@ -17,12 +17,13 @@ class Packing:
     ----------
     name : of the jaws or the rule.
     thickness : mm.
-    narrow_throw, flat_throw : throw that this packing gives in jaws of either kind, mm.
+    narrow_throw, flat_throw : throw that this packing gives in jaws of either kind, mm; None
+        where narrow jaws cannot take so much.
     """
 
     name: str
     thickness: float
-    narrow_throw: float
+    narrow_throw: float | None
     flat_throw: float
 
 
