@@ -43,9 +43,7 @@ class Truck:
         help="to its stops; of a bogie its pivot's side travel; left empty: a quarter more than "
         "the curve needs",
     )  # fmt: skip
-    play: float = size(
-        "Truck axle, side play in its boxes, each way", low=0, high=20, default=0.0
-    )
+    play: float = size("Truck axle, side play in its boxes, each way", low=0, high=20, default=0.0)
     control: str = size("Side control of the truck", "choice", choices=CONTROLS, default="springs")
     rate: float | None = size(
         "Side-control spring, rate", "N/mm", 0, 1000, default=None,
@@ -73,24 +71,27 @@ class CurvedLine:
     title: ClassVar[str] = "Line on the curve"
     inside: float | None = size(
         "Nearest structure inside the curve, from the track's middle", low=10, high=2000,
-        default=None, help="left empty: the chapter tells what must be left clear",
+        default=None, main=True, help="left empty: the chapter tells what must be left clear",
     )  # fmt: skip
     outside: float | None = size(
         "Nearest structure outside the curve, from the track's middle", low=10, high=2000,
-        default=None, help="left empty: the chapter tells what must be left clear",
+        default=None, main=True, help="left empty: the chapter tells what must be left clear",
     )  # fmt: skip
     gap: float | None = size(
         "Gap wanted to structures beside the curve", low=0, high=100, default=None,
         help="left empty: a twentieth of the gauge",
     )  # fmt: skip
     cant: float = size(
-        "Cant on the smallest curve", low=0, high=60, default=0.0, help="outer rail the higher by"
+        "Cant on the smallest curve",
+        low=0,
+        high=60,
+        default=0.0,
+        main=True,
+        help="outer rail the higher by",
     )
-    reverses: bool = size(
-        "Curves reverse without a straight between", "yes/no", default=False
-    )
+    reverses: bool = size("Curves reverse without a straight between", "yes/no", default=False)
     turnout: str = size(
-        "Sharpest turnout", "choice", choices=TURNOUTS, default="none",
+        "Sharpest turnout", "choice", choices=TURNOUTS, default="none", main=True,
         help="of the line; published ones are taken in proportion to the gauge",
     )  # fmt: skip
     crossing: float = size(
@@ -116,7 +117,7 @@ class Behind:
         help="or of its bogie centre; left empty: the engine's own behind its last axle",
     )  # fmt: skip
     gap: float | None = size(
-        "Buffer beams apart, coupled", low=1, high=600, default=None,
+        "Buffer beams apart, coupled", low=1, high=600, default=None, main=True,
         help="engine to the vehicle behind; left empty: the buffers of both just touching",
     )  # fmt: skip
     pin: float = size(
