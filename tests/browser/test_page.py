@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import contextlib
 import json
+import zipfile
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -256,6 +257,27 @@ def test_a_design_travels_by_download_and_upload(watched: Watched, tmp_path: Pat
     broken.write_text(json.dumps(document)[:-40], encoding="utf-8")
     page.set_input_files(".ws-upload", broken)
     page.wait_for_selector("text=not complete JSON")
+
+
+def test_the_drawings_are_made_beside_the_page_and_handed_over(
+    watched: Watched, tmp_path: Path
+) -> None:
+    watched.open("?design=wagtail")  # the fewest drawings
+    page = watched.page
+    watched.chapter("whole")
+    with page.expect_download(timeout=180_000) as waiting:
+        page.click("text='Drawings (ZIP)'")
+        page.wait_for_selector(".ws-drawings progress:visible")
+        watched.chapter("cylinders")  # the page goes on meanwhile
+        watched.chapter("whole")
+    assert waiting.value.suggested_filename.endswith(" drawings.zip")
+    file = tmp_path / "drawings.zip"
+    waiting.value.save_as(file)
+    with zipfile.ZipFile(file) as archive:
+        assert archive.testzip() is None
+        names = set(archive.namelist())
+    assert {"drawings.pdf", "frame-plate.dxf", "general-arrangement.svg"} <= names
+    page.wait_for_selector(".ws-drawings >> text='Save them again'")
 
 
 def test_hostile_text_never_becomes_markup(watched: Watched, shelf: Path) -> None:

@@ -9,6 +9,7 @@ from typing import Any
 
 from ..design.document import DesignRefused
 from ..sizes import SizeError
+from . import drafting
 from .desk import SORRY, Desk
 from .view import search_payload, view
 from .whole import paper_payload
@@ -135,6 +136,19 @@ def _paper(desk: Desk, asked: _Asked) -> Reply:
     return Reply({"paper": content}, points)
 
 
+def _draft(do: Callable[[Desk], None]) -> Callable[[Desk, _Asked], Reply]:
+    def did(desk: Desk, asked: _Asked) -> Reply:
+        do(desk)
+        return Reply({"drawings": drafting.drafting_payload(desk)})
+
+    return did
+
+
+def _take_drawings(desk: Desk, asked: _Asked) -> Reply:
+    name, data = drafting.taken(desk)
+    return Reply({"archive": {"name": name}}, data)
+
+
 _DOES: dict[str, Callable[[Desk, _Asked], Reply]] = {
     "hello": _hello,
     "beat": lambda desk, asked: Reply(),
@@ -143,6 +157,10 @@ _DOES: dict[str, Callable[[Desk, _Asked], Reply]] = {
     "slide": _slide,
     "download": _download,
     "paper": _paper,
+    "draw": _draft(drafting.begin),
+    "drawing": _draft(lambda desk: None),
+    "stop_drawing": _draft(drafting.stop),
+    "take_drawings": _take_drawings,
     "go": _then_page(lambda desk, asked: desk.go(asked.text("chapter"))),
     "unfold": _then_page(
         lambda desk, asked: desk.unfold(asked.text("working"), asked.yes("shown"))

@@ -65,6 +65,7 @@ class Desk:
         self.unfolded: set[str] = set()
         self.lines: dict[tuple[str, LengthUnit], Slider] = {}
         self.searching: Searching | None = None
+        self.drafting: Any = None
         self._first = design
         self._begin(design)
 

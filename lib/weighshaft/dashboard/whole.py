@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 from ..design.changes import label_of
 from ..design.file import LARGEST
 from .chapters import CHAPTERS, sentence_unit
+from .drafting import drafting_payload
 from .margin import cautions_of, figures_payload, findings_payload
 from .rows import Around, sizes_payload
 from .wire import Numbers, pictures_payload
@@ -31,6 +32,7 @@ def whole_payload(desk: Desk) -> Payload:
             for one in desk.history.unsaved
         ],
         "files": files(desk),
+        "drawings": drafting_payload(desk),
     }
 
 

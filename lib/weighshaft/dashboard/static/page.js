@@ -51,6 +51,7 @@ function makePage(model) {
     if (content.sorry) tell(content.sorry, { bad: true });
     else if (content.view?.says) tell(content.view.says);
     if (content.download) saveFile(content.download);
+    if (content.archive && buffers?.[0]) saveFile({ name: content.archive.name, text: buffers[0], type: "application/zip" });
     if (content.paper) {
       paper.show(content.paper, floats(buffers));
       show(sheet, false);
@@ -210,8 +211,8 @@ function floats(buffers) {
   return new Float32Array(view.buffer.slice(view.byteOffset, view.byteOffset + view.byteLength));
 }
 
-function saveFile({ name, text }) {
-  const url = URL.createObjectURL(new Blob([text], { type: "application/json" }));
+function saveFile({ name, text, type = "application/json" }) {
+  const url = URL.createObjectURL(new Blob([text], { type }));
   const link = el("a", { href: url, download: name });
   document.body.append(link);
   link.click();

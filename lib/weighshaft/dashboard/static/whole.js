@@ -5,17 +5,65 @@ function makeWhole(desk) {
   const middle = el("section", { class: "ws-picture ws-particulars", "aria-label": "Leading particulars" });
   const right = el("section", { class: "ws-margin", "aria-label": "Findings, notes and changes" });
   const open = new Set();
+  const drawings = makeDrawings(desk);
 
   function show(view) {
     const { whole, head } = view;
-    left.replaceChildren(...filesOf(whole.files, head, desk));
+    left.replaceChildren(...filesOf(whole.files, head, desk, drawings.root));
+    drawings.show(whole.drawings);
     middle.replaceChildren(...particularsOf(whole, head, desk, open));
     right.replaceChildren(...remarksOf(whole, desk));
   }
   return { nodes: [left, middle, right], show };
 }
 
-function filesOf(files, head, desk) {
+// The shop drawings: made in the kernel beside the page, then handed over as one file.
+function makeDrawings(desk) {
+  const PACE = 500; // ms between two looks at how far they have come
+  const begin = button("Drawings (ZIP)", () => {
+    awaited = true;
+    stopping = false;
+    desk.send({ do: "draw", then: told });
+  });
+  const stop = button("Stop", () => {
+    stopping = true;
+    desk.send({ do: "stop_drawing", then: told });
+  }, { class: "ws-small" });
+  const again = button("Save them again", () => desk.send({ do: "take_drawings" }), { class: "ws-small" });
+  const bar = el("progress", { max: 1, "aria-label": "Drawings made" });
+  const says = el("span", { class: "ws-search-says", role: "status", "aria-live": "polite" });
+  const root = el("div", { class: "ws-search ws-drawings" }, begin, bar, stop, again, says);
+  let awaited = false;
+  let stopping = false;
+  let timer = null;
+
+  function told(content) {
+    if (content.drawings) showState(content.drawings);
+  }
+
+  function look() {
+    timer = null;
+    desk.send({ do: "drawing", then: told });
+  }
+
+  function showState(now) {
+    show(begin, !now.running);
+    show(bar, now.running);
+    show(stop, now.running && !stopping);
+    show(again, now.ready);
+    bar.value = now.total ? now.number / now.total : 0;
+    setText(says, now.running && stopping ? "Stopping …" : now.says);
+    clearTimeout(timer);
+    timer = now.running ? setTimeout(look, PACE) : null;
+    if (!now.running && awaited) {
+      awaited = false;
+      if (now.ready) desk.send({ do: "take_drawings" });
+    }
+  }
+  return { root, show: showState };
+}
+
+function filesOf(files, head, desk, drawings) {
   const name = el("input", { type: "text", class: "ws-box ws-words ws-full", id: newId("name"), maxlength: 120, value: head.name,
     on: { change: () => desk.send({ do: "rename", name: name.value }) } });
   const copy = el("input", { type: "text", class: "ws-box ws-words ws-full", id: newId("copy"), maxlength: 80, value: files.saved_as || head.name });
@@ -36,6 +84,7 @@ function filesOf(files, head, desk) {
       button("Download", () => desk.download()),
       button("Duplicate", () => desk.send({ do: "duplicate" })),
       button("Printable page", () => desk.paper())),
+    drawings,
     el("label", { class: "ws-help", for: copy.id, text: "Save under another name" }),
     el("div", { class: "ws-beside" }, copy, button("Save as", () => desk.send({ do: "save_as", name: copy.value }))),
     el("label", { class: "ws-help", for: upload.id, text: "Open a design file of yours (.loco.json)" }), upload,
