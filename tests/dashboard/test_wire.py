@@ -110,6 +110,13 @@ def test_charts_and_tables_are_plain_data_in_the_unit_of_the_page() -> None:
         assert np.isnan(np.frombuffer(numbers.raw(), "<f4")).sum() == 1
 
 
+def test_coordinates_have_all_their_places_and_no_fractions() -> None:
+    table = Table("Places", ("x",), ((12.7,), (0.05,)), fine=True)
+    for page, says in (("mm", ["12.700", "0.050"]), ("in", ["0.5000", "0.0020"])):
+        made = pictures_payload((table,), page, Numbers())  # type: ignore[arg-type]
+        assert [row[0]["text"] for row in made[0]["rows"]] == says
+
+
 def test_dimensions_and_axes_follow_the_unit_of_the_page() -> None:
     texts = ("104.50", "25.4 mm", "-12.7", "pitch 0.635", "width allowed 9 mm")
     scene = Scene("s", "s", tuple(Dimension((0, 0), (1, 0), text) for text in texts))
