@@ -9,7 +9,7 @@ from ..scene import Circle, Label
 from .dimensions import overall, rows
 from .lathe import axis_line, cut, holes, solid, thread
 from .sheet import Drawing, Outline, View, centre_lines, hole
-from .shop import Cylinder, Drawn, beside_screw
+from .shop import ELSE, FINE, Cylinder, Drawn, beside_screw
 
 
 def front_cover(shop: Cylinder) -> Drawing:
@@ -35,7 +35,7 @@ def front_cover(shop: Cylinder) -> Drawing:
             "Outside of the flange: screw circle and two screws, common practice. Relieve the "
             "spigot where the passages come out. Spot the cylinder through from the cover.",
         ),
-        tolerance="Spigot e8 to the bore as made; its face square within 0.02; else ±0.1 mm",
+        tolerance=f"Spigot e8 to the bore as made; its face square within {FINE}{ELSE}",
     )  # fmt: skip
 
 
@@ -110,7 +110,7 @@ def back_cover(shop: Cylinder) -> Drawing:
             "they share it and the bracketed diameter are common practice. Slide bars: seats and "
             "screws as the bars are fixed, square to the axis.",
         ),
-        tolerance="Spigot e8 to the bore as made; all turned faces true within 0.02; else ±0.1 mm",
+        tolerance=f"Spigot e8 to the bore as made; all turned faces true within {FINE}{ELSE}",
     )  # fmt: skip
 
 
@@ -142,5 +142,5 @@ def gland_nut(shop: Cylinder, gland: JointResult) -> Drawing:
             "Head round with four slots or holes for a spanner, or hexagonal where there is room.",
             "Bored and threaded at one setting; the length of its head is common practice.",
         ),
-        tolerance="Hole +0.05 on the rod; thread and hole true within 0.02; else ±0.1 mm",
+        tolerance=f"Hole +{length(0.05)} on the rod; thread and hole true within {FINE}{ELSE}",
     )  # fmt: skip

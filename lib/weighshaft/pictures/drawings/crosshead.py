@@ -14,6 +14,7 @@ from ..scene import Circle, Label, Path, Primitive, box
 from .dimensions import overall, rows
 from .lathe import axis_line
 from .sheet import Drawing, Outline, View, centre_lines, polygon
+from .shop import ELSE, FINE
 
 Drawn = list[Primitive | Outline]
 
@@ -78,7 +79,7 @@ def crosshead(design: Design, work: Any) -> Drawing:
             f"{length(axis.slipper_width)}; fit them to the bars as made. Tap on the axis between "
             "the slippers.",
         ),
-        tolerance="Slippers parallel to the rod within 0.02; tapped hole true; else ±0.1 mm",
+        tolerance=f"Slippers parallel to the rod within {FINE}; tapped hole true{ELSE}",
     )  # fmt: skip
 
 
@@ -107,5 +108,5 @@ def slide_bar(design: Design, work: Any) -> Drawing:
             "Thickness in brackets as taken for the whole engine. Fixing holes: spot through from "
             "cover and bracket once the bars stand parallel to the rod.",
         ),
-        tolerance="Bearing face flat and parallel within 0.02; else ±0.1 mm",
+        tolerance=f"Bearing face flat and parallel within {FINE}{ELSE}",
     )  # fmt: skip

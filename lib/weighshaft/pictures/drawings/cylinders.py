@@ -13,7 +13,7 @@ from .covers import back_cover, front_cover, gland_nut
 from .dimensions import overall, rows
 from .lathe import axis_line, cut, edges, holes, solid, thread
 from .sheet import Drawing, Outline, View, centre_lines, hole, polygon
-from .shop import Cylinder, Drawn, beside_screw, ports
+from .shop import ELSE, FINE, Cylinder, Drawn, beside_screw, ports
 
 
 def cylinder_drawings(design: Design, work: Any) -> list[Drawing]:
@@ -64,8 +64,8 @@ def block(shop: Cylinder) -> Drawing:
     return Drawing(
         key="cylinder-block", title="Cylinder block", count=shop.number,
         material=shop.design.frames.cylinder_metal, views_at=views, notes=tuple(_told(shop)),
-        tolerance="Bore round and parallel within 0.01 mm, ends square to it within 0.02; else "
-        "±0.1 mm",
+        tolerance=f"Bore round and parallel within {length(0.01)}, ends square to it "
+        f"within {FINE}{ELSE}",
     )  # fmt: skip
 
 
@@ -165,7 +165,7 @@ def piston(shop: Cylinder) -> Drawing:
             "Groove for ring or packing: as the ring or packing bought asks; it is not decided "
             "here.",
         ),
-        tolerance="Outside f7 to the bore as made, true to the rod within 0.01; else ±0.1 mm",
+        tolerance=f"Outside f7 to the bore as made, true to the rod within {length(0.01)}{ELSE}",
     )  # fmt: skip
 
 
@@ -204,5 +204,5 @@ def piston_rod(shop: Cylinder) -> Drawing:
             f"{length(shop.figures.back_clearance)} behind.",
             "Screw both threads with the rod in a collet, or they will not be true.",
         ),
-        tolerance="Ground rod h6; back of piston to crosshead end ±0.05; else ±0.1 mm",
+        tolerance=f"Ground rod h6; back of piston to crosshead end ±{length(0.05)}{ELSE}",
     )  # fmt: skip

@@ -16,6 +16,7 @@ from ..scene import Circle, Label, Path, Primitive
 from .dimensions import chain, overall, rows
 from .lathe import axis_line, cut, thread
 from .sheet import Drawing, Outline, View, centre_lines, hole
+from .shop import ELSE, FINE
 
 Drawn = list[Primitive | Outline]
 _FLARE = np.linspace(0.0, math.pi / 2, 49)
@@ -87,7 +88,7 @@ def blast_nozzle(design: Design, work: Any, screwed: JointResult) -> Drawing:
             "Lengths in brackets are common practice: the whole to bring the tip to its height. "
             "True with the chimney: test with a rod in the nozzle.",
         ),
-        tolerance="Hole +0.03, true to the thread within 0.02; else ±0.1 mm",
+        tolerance=f"Hole +{length(0.03)}, true to the thread within {FINE}{ELSE}",
     )  # fmt: skip
 
 
@@ -148,9 +149,9 @@ def chimney(design: Design, at: Layout) -> Drawing:
             f"Drawn on its side, lengths from the nozzle's tip; chimney {taper} above the choke. "
             f"Petticoat a quarter of an ellipse: {bells} from the tip.",
             "Wall, cap and base are not decided here and drawn freely; the base is fitted to the "
-            "smokebox. Chimney, petticoat and nozzle on one axis within 0.2.",
+            f"smokebox. Chimney, petticoat and nozzle on one axis within {length(0.2)}.",
         ),
-        tolerance="Choke and its height ±0.2; else ±0.5 mm",
+        tolerance=f"Choke and its height ±{length(0.2)}; else ±{length(0.5)}",
     )  # fmt: skip
 
 
@@ -201,5 +202,5 @@ def connector(design: Design, fitted: ConnectorFit, threads: Any) -> Drawing:
                     "tight where it stands upright.")  # fmt: skip
     return Drawing(
         key="connector", title="Connector", count=1, material="brass",
-        views_at=views, notes=tuple(says), tolerance="Between the shoulders ±0.02; else ±0.1 mm",
+        views_at=views, notes=tuple(says), tolerance=f"Between the shoulders ±{FINE}{ELSE}",
     )  # fmt: skip

@@ -10,10 +10,15 @@ from ...cylinders.axis import Axis
 from ...design import Design
 from ...threads.joints import JointResult
 from ...wheels.decisions import OutsideCylinders
+from ..lengths import length
 from ..scene import Label, Primitive
 from .sheet import Outline
 
 Drawn = list[Primitive | Outline]
+FINE = length(0.02)
+"""What a careful turner holds on a small lathe; common practice."""
+ELSE = f"; else ±{length(0.1)}"
+"""The tolerance of what is not said otherwise; common practice."""
 
 
 @dataclass(frozen=True)

@@ -15,7 +15,7 @@ from ..scene import Arc, Path, box
 from .dimensions import overall, rows
 from .lathe import axis_line
 from .sheet import Drawing, View, hole, polygon
-from .shop import Drawn
+from .shop import ELSE, FINE, Drawn
 
 
 def trunnion_drawings(design: Design, work: Any) -> list[Drawing]:
@@ -71,7 +71,7 @@ def cylinder_face(design: Design, gear: Oscillating, result: TrunnionResult) -> 
             f"Spring as set {result.spring:.2f} N. Lap both faces on plate "
             "glass, then together; relieve them round the pin.",
         ),
-        tolerance="Ports from the pin ±0.02, on the axis; else ±0.1 mm",
+        tolerance=f"Ports from the pin ±{FINE}, on the axis{ELSE}",
     )  # fmt: skip
 
 
@@ -114,5 +114,5 @@ def fixed_face(design: Design, gear: Oscillating, result: TrunnionResult) -> Dra
             "Outline in brackets as large as holes and swing ask for, drawn freely. At each end "
             "one hole is for steam and one for exhaust: which, decides the way of running.",
         ),
-        tolerance="Holes ±0.02 from the pin; else ±0.1 mm",
+        tolerance=f"Holes ±{FINE} from the pin{ELSE}",
     )  # fmt: skip

@@ -10,12 +10,13 @@ import numpy as np
 from ...design import Design
 from ...measures import to_step
 from ...motion.port_face import PortFace
+from ...wheels.decisions import InsideCylinders
 from ..lengths import length
 from ..scene import Circle, Label, Path, box
 from .dimensions import chain, overall, rows
 from .lathe import axis_line, edges
 from .sheet import Drawing, View, centre_lines, hole, polygon
-from .shop import Drawn, port_face_height, ports, spindle_height
+from .shop import ELSE, FINE, Drawn, port_face_height, ports, spindle_height
 
 WALL = 2.5
 """Wall of a steam chest in diameters of its screws, which stand in it; common practice."""
@@ -56,17 +57,17 @@ def slide_valve(design: Design, face: PortFace, travel: float) -> Drawing:
         return (View("elevation", tuple(drawn)),)
 
     above = spindle_height(design)
-    where = "the motion decides" if above is None else f"of {length(above)} over the cylinder axis"
+    over = "" if above is None else f", {length(above)} over the cylinder axis"
     return Drawing(
         key="slide-valve", title="Slide valve, from its face", count=design.cylinders.number,
         material=design.frames.cylinder_metal, views_at=views, flat=True,
         notes=(
             f"Steam lap {length(valve.steam_lap)}, exhaust lap {length(valve.exhaust_lap)}, "
             f"greatest travel {length(travel)}. Lap the face on plate glass.",
-            f"Height: to the spindle's axis as {where}; cavity at least as deep as a steam port is "
+            f"Height: to the spindle's axis{over}; cavity at least as deep as a steam port is "
             "wide. Nut or buckle free to let the valve lift, without play along the spindle.",
         ),
-        tolerance="Edges of face and cavity ±0.02, square to the travel; else ±0.1 mm",
+        tolerance=f"Edges of face and cavity ±{FINE}, square to the travel{ELSE}",
     )  # fmt: skip
 
 
@@ -103,7 +104,7 @@ def port_face(design: Design, face: PortFace) -> Drawing:
             "Middle of the exhaust port over the middle of the barrel. Lap the face with the "
             "valve, not on it.",
         ),
-        tolerance="Port edges ±0.02 from the middle, square to the travel; else ±0.1 mm",
+        tolerance=f"Port edges ±{FINE} from the middle, square to the travel{ELSE}",
     )  # fmt: skip
 
 
@@ -132,6 +133,8 @@ def valve_chest(design: Design, work: Any) -> Drawing:
         "brackets as taken for the whole engine. Screws: spot through from the chest into the "
         "block, clear of passages and ports.",
     ]
+    if isinstance(design.wheels.cylinders, InsideCylinders):
+        says.append("One chest for both where the valves stand back to back between the cylinders.")
     if steam:
         says.append(f"Steam inlet {steam.one.designation}, drill {steam.drill.name}.")
     if gland and not shown:
@@ -175,7 +178,7 @@ def valve_chest(design: Design, work: Any) -> Drawing:
     return Drawing(
         key="valve-chest", title="Steam chest", count=design.cylinders.number,
         material=design.frames.cylinder_metal, views_at=views, notes=tuple(says), flat=not shown,
-        tolerance="Joint faces flat and parallel within 0.02; inside +0.1; else ±0.1 mm",
+        tolerance=f"Joint faces flat and parallel within {FINE}; inside +{length(0.1)}{ELSE}",
     )  # fmt: skip
 
 
@@ -208,5 +211,5 @@ def piston_valve(design: Design, face: PortFace, travel: float) -> Drawing:
             f"all, {length(valve.port_width)} wide, from {length(face.port_inner)} to "
             f"{length(face.port_outer)} either side of the middle.",
         ),
-        tolerance="Edges of the heads ±0.02, sharp; a sliding fit in the liner; else ±0.1 mm",
+        tolerance=f"Edges of the heads ±{FINE}, sharp; a sliding fit in the liner{ELSE}",
     )  # fmt: skip
