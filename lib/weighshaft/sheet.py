@@ -53,7 +53,7 @@ TITLES = {
     "fitting": "Joints, glands and rings",
 }
 # every length in their sentences is a measure, none the name of a drill or a thread
-_MEASURED = (
+MEASURED = (
     "motion", "beside", "reversing", "pivots", "tolerances", "axlebox", "clearance",
     "valve_setting", "frames", "boiler", "gauging", "weights", "springing", "curving", "rods",
     "erection",
@@ -165,7 +165,7 @@ def _chapter(result: Any, unit: LengthUnit) -> list[str]:
         for caution in getattr(result, "cautions", ())
         for line in _wrapped(in_unit(caution, unit), "  HEED  ")
     ]
-    rows = _rows(_figures(result, unit)) or ["  nothing chosen yet"]
+    rows = _rows(figures_of(result, unit)) or ["  nothing chosen yet"]
     return [*heed, *([""] if heed else []), *rows, *_events(getattr(result, "events", ()), unit)]
 
 
@@ -178,11 +178,18 @@ def _decisions(group: Any, unit: LengthUnit, within: str = "") -> Iterator[tuple
     for one in dataclasses.fields(group):
         inner = getattr(group, one.name)
         if dataclasses.is_dataclass(inner):
-            yield from _decisions(inner, unit, f"{_heading(inner)}: ")
+            yield from _decisions(inner, unit, f"{heading_of(inner)}: ")
 
 
-def _figures(result: Any, unit: LengthUnit, depth: int = 0) -> Iterator[tuple[str, str]]:
-    """Yield label and value of the figures of a result; a heading has no value."""
+def figures_of(result: Any, unit: LengthUnit, depth: int = 0) -> Iterator[tuple[str, str]]:
+    """Yield label and value of the figures of a result; a heading has no value.
+
+    Parameters
+    ----------
+    result : of a chapter, or a group within one.
+    unit : in which lengths that were worked out are shown.
+    depth : of the group; groups further in than two are left out.
+    """
     groups = []
     for one in dataclasses.fields(result):
         value, about = getattr(result, one.name), sizes_of(type(result)).get(one.name)
@@ -194,13 +201,14 @@ def _figures(result: Any, unit: LengthUnit, depth: int = 0) -> Iterator[tuple[st
         elif about is not None and value is not None and (text := _figure(value, about, unit)):
             yield about.label, text
     for group in groups:
-        rows = list(_figures(group, unit, depth + 1)) if depth < 2 else []
+        rows = list(figures_of(group, unit, depth + 1)) if depth < 2 else []
         if rows:
-            yield _heading(group), ""
+            yield heading_of(group), ""
             yield from ((f"  {label}", text) for label, text in rows)
 
 
-def _heading(group: Any) -> str:
+def heading_of(group: Any) -> str:
+    """Return what a group of sizes is called."""
     title = title_of(group)
     if title != type(group).__name__:
         return title
@@ -240,7 +248,7 @@ def _counted(findings: tuple[Finding, ...]) -> str:
 def _finding(finding: Finding, unit: LengthUnit, about: str = "") -> list[str]:
     parts = [part for part in (finding.says, finding.mend) if part]
     said = " ".join(part if part.endswith((".", "!", "?")) else f"{part}." for part in parts)
-    if finding.chapter in _MEASURED:
+    if finding.chapter in MEASURED:
         said = in_unit(said, unit)
     return _wrapped(f"{about}{said} ({finding.source})", f"  {finding.level.upper():<6}")
 

@@ -102,17 +102,39 @@ class Dividing:
 
 
 @dataclass(frozen=True, kw_only=True)
+class Rack:
+    """Bar, tube and plate, and what sawing and facing take of them."""
+
+    title: ClassVar[str] = "Metal in the rack"
+    lengths: tuple[float, ...] = size(
+        "Bars and tubes come in lengths of", low=20, high=6000, default=(330.0, 1000.0),
+        help="what the supplier cuts, or what lies in the rack; common practice",
+    )  # fmt: skip
+    parting: float = size("Saw or parting tool takes", low=0.3, high=8, default=2.0)
+    facing: float = size("Left on a bar for facing, each end", low=0, high=10, default=1.0)
+    edge: float = size("Left on a plate for filing, each edge", low=0, high=20, default=1.5)
+
+    def __post_init__(self) -> None:
+        check_sizes(self)
+
+
+@dataclass(frozen=True, kw_only=True)
 class Machines:
     """The chapter's decisions."""
 
     lathe: Lathe = Lathe()
     mill: Mill = Mill()
     dividing: Dividing = Dividing()
+    rack: Rack = Rack()
 
     def __post_init__(self) -> None:
         check_sizes(self)
         if not self.lathe.change_wheels:
             raise SizeError("Change wheels owned: at least two are needed.", "lathe.change_wheels")
+        if not self.rack.lengths:
+            raise SizeError(
+                "Bars and tubes come in lengths of: at least one is needed.", "rack.lengths"
+            )
 
 
 @dataclass(frozen=True, kw_only=True)
