@@ -294,8 +294,10 @@ def test_a_cutoff_out_of_reach_says_why() -> None:
 def test_notches_stand_in_order_and_their_closest_pair_is_named() -> None:
     result = worked("hartfell", Reversing(cutoffs=(60.0, 59.0, 30.0)))
     arcs = [one.arc for one in result.notches]
-    assert all(a > b for a, b in pairwise(arcs))
-    assert result.least_pitch == pytest.approx(min(a - b for a, b in pairwise(arcs)))
+    # ahead or back for forward gear, as the arm stands; but one way throughout
+    way = np.sign(arcs[0] - arcs[-1])
+    assert all(way * (a - b) > 0 for a, b in pairwise(arcs))
+    assert result.least_pitch == pytest.approx(min(way * (a - b) for a, b in pairwise(arcs)))
     (found,) = says(result, "run into one another")
     assert "60 % and 59 %" in found.says
 
@@ -489,10 +491,10 @@ def test_left_over_is_the_moment_of_weight_less_that_of_the_spring() -> None:
     left = []
     for one in result.notches:
         unit = per_unit(told["crank"], told["gear"], shaft, np.array([one.reverser])).weight[0]
-        turned = math.radians(shaft.half * one.reverser)
-        # this engine's links turn the shaft clockwise: turning so stretches the spring
-        pull = spring.force - spring.rate * 20.0 * math.sin(turned)
-        left.append(abs(unit * 0.1 * 9.80665 + 20.0 * math.cos(turned) * pull))
+        turned, way = math.radians(shaft.half * one.reverser), math.copysign(1.0, unit)
+        # turning as the links' weight would turn the shaft stretches the spring
+        pull = spring.force + way * spring.rate * 20.0 * math.sin(turned)
+        left.append(abs(unit * 0.1 * 9.80665 - way * 20.0 * math.cos(turned) * pull))
     assert spring.left_over == pytest.approx(max(left), rel=1e-6)
 
 

@@ -102,9 +102,7 @@ def stand_of(truck: Guided, rail_play: float, flange: float) -> Stand | None:
     decided, free = truck.decided, truck.decided.play + rail_play / 2
     name = f"{truck.word} {decided.kind}"
     if decided.kind == "rigid axle":
-        return Stand(
-            name, truck.middle, -free, free, wheel=truck.wheel / 2, flange=flange
-        )
+        return Stand(name, truck.middle, -free, free, wheel=truck.wheel / 2, flange=flange)
     if decided.swing is None:
         return None
     reach = decided.swing + free
