@@ -231,7 +231,9 @@ def _drawing(lever: Lever, names: list[str], sides: int) -> Drawing:
             else:
                 face.append(Path(np.array(ends), "centre"))
         pins = sorted({round(x, 9) for _, (x, _) in lever.pins})
-        face += rows("above", high, [*chain(pins), overall(left, right)], scale)
+        spans = [*chain(pins), overall(left, right)]
+        spans += [overall(pins[0], pins[-1])] if len(pins) > 2 else []
+        face += rows("above", high, spans, scale)
         if bent:
             heights = sorted({round(y, 9) for _, (_, y) in lever.pins if abs(y) > 1e-9})
             face += rows("left", left, [(0.0, y, "") for y in heights], scale)

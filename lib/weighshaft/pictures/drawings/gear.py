@@ -80,9 +80,6 @@ def _link(
         face: Drawn = [outline]
         wide = min(spread * 1.25, 80.0)
         face.append(Arc(centre, radius, amid - wide, amid + wide, "centre"))
-        over: list[tuple[float, float, str]] = []
-        over.append((way * radius - half, way * radius + half, ""))
-        starts = [0.0]
         if slot is not None:
             width, arc = slot
             turn = math.degrees(arc / 2 / radius)
@@ -93,9 +90,8 @@ def _link(
             face += centre_lines((x, y), width / 2, scale)
             face += centre_lines((x, -y), width / 2, scale)
             face += rows("right", right, [(-y, y, "")], scale, [x])
-            over.append((way * radius - width / 2, way * radius + width / 2, ""))
-            starts.append(0.0)
-        face += rows("above", high, over, scale, starts)
+        edges = overall(way * radius - half, way * radius + half)
+        face += rows("above", high, [edges], scale, [0.0])
         face.append(line(left - 4 / scale, 0.0, right + 4 / scale, 0.0))
         marks = [*pins, *hung]
         for _, at in marks:
@@ -106,9 +102,9 @@ def _link(
         face += rows("below", low, chain([way * radius + one for one in across]), scale)
         at = (way * radius * math.cos(math.radians(0.6 * spread)),
               radius * math.sin(math.radians(0.6 * spread)))  # fmt: skip
-        face.append(
-            Label(f"slot R {length(radius)}", (right + 24 / scale, high + 4 / scale), "start", at)
-        )
+        words = f"slot {length(slot[0])} wide, " if slot is not None else "slot "
+        words += f"R {length(radius)}"
+        face.append(Label(words, (right + 24 / scale, high + 4 / scale), "start", at))
         end: Drawn = [block(0.0, thick, low, high)]
         end += rows("above", high, [overall(0.0, thick)], scale)
         return View("elevation", tuple(face)), View("end", tuple(end))
@@ -321,7 +317,9 @@ def _strap(
         ]  # fmt: skip
         for _, at in pins[1:]:
             face += centre_lines(at, half, scale)
-        face += rows("above", high, [*chain(ends), overall(left, right)], scale, None)
+        spans = [*chain(ends), overall(left, right)]
+        spans += [overall(ends[0], ends[-1])] if len(ends) > 2 else []
+        face += rows("above", high, spans, scale)
         face += rows("left", left, [
             (-outside, outside, DIAMETER), (-sheave / 2, sheave / 2, DIAMETER),
         ], scale, [0.0, 0.0])  # fmt: skip

@@ -94,11 +94,11 @@ def _piece(
         plan: Drawn = [block(left, right, 0.0, thick)]
         plan += rows("left", left, [overall(0.0, thick)], scale)
         section: Drawn = [_section(half, thick, flute if fluted else 0.0, tall)]
-        section += rows("right", thick, [overall(-half, half)], scale)
+        heights = [overall(-half, half)] + ([overall(-tall / 2, tall / 2)] if fluted else [])
+        section += rows("left", 0.0, heights, scale)
         section += rows("above", half, [overall(0.0, thick)], scale)
         if fluted:
             section += rows("below", -half, [overall(flute, thick - flute)], scale)
-            section += rows("left", 0.0, [overall(-tall / 2, tall / 2)], scale)
         return (
             View("elevation", tuple(face)), View("plan", tuple(plan)),
             View("end", tuple(section), "section amid the rod"),
@@ -183,7 +183,7 @@ def _connecting(design: Design, work: Any) -> list[Drawing]:
         plan += rows("left", left, [overall(-wide / 2, wide / 2)], scale)
         plan += rows("right", right, [overall(-width / 2, width / 2)], scale)
         section: Drawn = [block(0.0, thick, -half, half, "section")]
-        section += rows("right", thick, [overall(-half, half)], scale)
+        section += rows("left", 0.0, [overall(-half, half)], scale)
         section += rows("above", half, [overall(0.0, thick)], scale)
         return (
             View("elevation", tuple(face)), View("plan", tuple(plan)),
