@@ -13,8 +13,11 @@ BACK, TYRE = 82.0, 9.0
 
 
 def engine(
-    places: tuple[float, ...] = (130.0, 0.0, -130.0), *, truck: float | None = None,
-    rise: float = RISE, bottom: float = -24.0,
+    places: tuple[float, ...] = (130.0, 0.0, -130.0),
+    *,
+    truck: float | None = None,
+    rise: float = RISE,
+    bottom: float = -24.0,
 ) -> Whole:
     """Return an engine of frames, boxes, wheels and a block of boiler.
 
@@ -68,8 +71,11 @@ def engine(
 
 
 def worked(
-    springing: Springing | None = None, *, whole: Whole | None = None,
-    loads: tuple[float, ...] | None = None, **other: Any,
+    springing: Springing | None = None,
+    *,
+    whole: Whole | None = None,
+    loads: tuple[float, ...] | None = None,
+    **other: Any,
 ) -> SpringingResult:
     """Return the chapter worked for that engine, 6 kg on every axle unless said otherwise."""
     whole = whole or engine()

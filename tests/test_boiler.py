@@ -93,8 +93,17 @@ def test_hot_side_gap_is_less_than_cold_by_the_growth() -> None:
 def test_an_axle_in_the_ashpan_is_named_and_a_higher_firebox_clears_it() -> None:
     low = engine(bottom=2.0, pan=10.0)
     # the ashpan ends at -8 behind the driving axle; an axle is planted under it
-    planted = Whole(**{**vars(low), "parts": (*low.parts, part(
-        "odd axle", "wheels", disc((-50.0, -10.0), 6.0, -50, 50), ride="wheel", axle=1))})
+    planted = Whole(
+        **{
+            **vars(low),
+            "parts": (
+                *low.parts,
+                part(
+                    "odd axle", "wheels", disc((-50.0, -10.0), 6.0, -50, 50), ride="wheel", axle=1
+                ),
+            ),
+        }
+    )
     result = worked(whole=planted)
     found = said(result, "stop", "ashpan")
     assert found

@@ -179,10 +179,19 @@ def test_buckling_against_the_first_mode_of_a_row_of_beams(sideways: bool, held:
     shape, length, n = Shape(5.0, 2.5), 60.0, 24
     inertia = shape.sideways if sideways else shape.upright
     part = length / n
-    stiff = np.array([[12, 6 * part, -12, 6 * part],
-                      [6 * part, 4 * part**2, -6 * part, 2 * part**2],
-                      [-12, -6 * part, 12, -6 * part],
-                      [6 * part, 2 * part**2, -6 * part, 4 * part**2]]) * 205000 * inertia / part**3
+    stiff = (
+        np.array(
+            [
+                [12, 6 * part, -12, 6 * part],
+                [6 * part, 4 * part**2, -6 * part, 2 * part**2],
+                [-12, -6 * part, 12, -6 * part],
+                [6 * part, 2 * part**2, -6 * part, 4 * part**2],
+            ]
+        )
+        * 205000
+        * inertia
+        / part**3
+    )
     bowed = np.array([[36, 3 * part, -36, 3 * part],
                       [3 * part, 4 * part**2, -3 * part, -part**2],
                       [-36, -3 * part, 36, -3 * part],
@@ -231,9 +240,7 @@ def test_a_rod_carries_no_more_than_the_wheels_beyond_it_hold() -> None:
     lever = sample("hartfell").wheels.driving_diameter / sizes.stroke
     assert [one.load for one in result.spans] == pytest.approx([grip * lever] * 2)
     # with grip enough it is the piston's thrust, and no more
-    sticky = replace(
-        sizes, haulage=replace(sizes.haulage, adhesion=0.6), coupled_weight=2000.0
-    )
+    sticky = replace(sizes, haulage=replace(sizes.haulage, adhesion=0.6), coupled_weight=2000.0)
     most = worked("hartfell", cylinders=sticky)
     assert all(one.load == engine("hartfell")["piston_load"] for one in most.spans)
     assert all(one.shared == pytest.approx(one.load / 3) for one in most.spans)
@@ -298,8 +305,11 @@ def test_the_bars_take_the_couple_that_turns_the_crank() -> None:
     """Force on the bars times the gudgeon's distance is the torque, whatever the masses do."""
     crank, thrust = Crank(40.0, 120.0, 2.0), 100.0
     theta, up = on_the_bars(crank, thrust, 0.0, 0.0)
-    torque = -thrust * np.sign(crank.slope(theta)) * np.abs(crank.slope(theta)) * np.sign(
-        crank.slope(theta)
+    torque = (
+        -thrust
+        * np.sign(crank.slope(theta))
+        * np.abs(crank.slope(theta))
+        * np.sign(crank.slope(theta))
     )
     # about the axle: the bars hold the frame against turning, with the piston on the offset line
     push = thrust * np.sign(crank.slope(theta))

@@ -333,7 +333,9 @@ beds = st.lists(
 
 
 def by_least_energy(
-    supports: tuple[Support, ...], across: Across, heights: list[tuple[float, float]],
+    supports: tuple[Support, ...],
+    across: Across,
+    heights: list[tuple[float, float]],
     groups: tuple[tuple[int, ...], ...],
 ) -> list[tuple[float, float, float]]:
     """Return change of load of left and right wheel, N, and how far the right box falls, mm.

@@ -39,9 +39,10 @@ ALLOWED: dict[str, set[str]] = {
     "dashboard": BOTTOM
     | ENGINEERING
     | {"trade", "design", "workshop", "pictures", "job", "sheet", "places", "drawing_office"},
+    "book": BOTTOM | ENGINEERING | {"trade", "design", "workshop", "pictures", "job", "sheet"},
     "serve": {"places"},
     "kernel": set(),
-    "cli": {"design", "job", "sheet", "serve", "drawing_office"},
+    "cli": {"design", "job", "sheet", "serve", "drawing_office", "book"},
     "__main__": {"cli"},
 }
 """What each part of the package may import from the others."""
@@ -56,6 +57,7 @@ FORBIDDEN_LIBRARIES = {
     "workshop": {"ipywidgets", "anywidget", "IPython", "matplotlib", "pydantic", "voila"},
     "design": {"ipywidgets", "anywidget", "IPython", "matplotlib", "numpy", "voila"},
     "job": {"ipywidgets", "anywidget", "IPython", "matplotlib", "voila"},
+    "book": {"ipywidgets", "anywidget", "IPython", "voila"},
     "pictures": {"ipywidgets", "anywidget", "IPython", "matplotlib", "voila"},
 }
 

@@ -54,7 +54,7 @@ def test_a_part_weighs_its_volume_at_its_density() -> None:
 @given(st.lists(st.tuples(*[st.integers(-60, 60)] * 2, *[st.integers(3, 30)] * 2), min_size=1,
                 max_size=6))  # fmt: skip
 def test_centre_of_gravity_is_that_of_the_bodies_together(
-    made: list[tuple[int, int, int, int]]
+    made: list[tuple[int, int, int, int]],
 ) -> None:
     # plates of one thickness set side by side across: their common centre is that of all areas
     parts, shapes = [], []
@@ -250,9 +250,7 @@ def test_an_engine_that_tips_is_stopped() -> None:
         ),
     ],
 )  # fmt: skip
-def test_what_is_said(
-    parts: list[Part], weights: dict[str, Any], words: str, level: str
-) -> None:
+def test_what_is_said(parts: list[Part], weights: dict[str, Any], words: str, level: str) -> None:
     assert said(worked(engine(SIX, parts), plain(**weights)), words) == [level]
 
 

@@ -125,7 +125,8 @@ def test_the_rails_bear_the_whole_engine(
     result = worked(whole, plain(bearing=Bearing(equalised=equalised), pull=pull))
     assume(not result.tips)
     for loads, state in (
-        (result.axle_loads, result.states[1]), (result.bare_loads, result.states[0])
+        (result.axle_loads, result.states[1]),
+        (result.bare_loads, result.states[0]),
     ):
         assert sum(loads) == pytest.approx(state.mass)
         moment = sum(p * one.ahead for p, one in zip(loads, axles, strict=True))

@@ -28,7 +28,10 @@ def cube(name: str, mass: float, ahead: float, above: float, **part: Any) -> Par
     half = (mass / STEEL) ** (1 / 3) / 2
     solid = block(ahead - half, ahead + half, above - half, above + half, -half, half)
     sizes: dict[str, Any] = {
-        "kind": "frames", "chapter": "frames", "fields": (), "material": "mild steel",
+        "kind": "frames",
+        "chapter": "frames",
+        "fields": (),
+        "material": "mild steel",
     }
     return Part(name, solids=(solid,), **sizes | part)
 
@@ -85,5 +88,3 @@ def worked(whole: Whole, weights: Weights | None = None, **given: Any) -> Weight
 def bearing(**sizes: Any) -> Weights:
     """Return decisions that say only how the axles bear."""
     return plain(bearing=Bearing(**sizes))
-
-

@@ -99,9 +99,7 @@ def test_a_bar_on_five_springs() -> None:
     # springs of 3k, 1.5k, k, 1.5k, 3k with k = 7.5 N/mm.  The answers from memory of the book:
     # 8.0 mm, and 180, 90 and 60 N
     rates = [3.0, 1.5, 1.0, 1.5, 3.0]
-    supports = tuple(
-        Support((n,), (rate,), 100.0 * (2 - n)) for n, rate in enumerate(rates)
-    )
+    supports = tuple(Support((n,), (rate,), 100.0 * (2 - n)) for n, rate in enumerate(rates))
     found = borne(supports, 5, 600.0, 0.0)
     assert found.sinks / 7.5 == pytest.approx(8.0)
     assert found.turns == pytest.approx(0.0)

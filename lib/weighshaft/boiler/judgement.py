@@ -285,9 +285,7 @@ def _pan(boiler: BoilerSeat, pan: Pan | None) -> Iterator[Finding]:
         )  # fmt: skip
 
 
-def _plugs(
-    boiler: BoilerSeat, plugs: tuple[tuple[str, float, str], ...]
-) -> Iterator[Finding]:
+def _plugs(boiler: BoilerSeat, plugs: tuple[tuple[str, float, str], ...]) -> Iterator[Finding]:
     if not plugs:
         return
     fields = ("boiler.fittings.reach", "boiler.firebox.bottom")

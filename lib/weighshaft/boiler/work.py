@@ -225,9 +225,7 @@ def _plugs(whole: Whole, box: Part) -> tuple[tuple[str, float, str], ...]:
     return tuple(made)
 
 
-def _spot(
-    xs: tuple[float, float], ys: tuple[float, float], inner: float, outer: float
-) -> Shape:
+def _spot(xs: tuple[float, float], ys: tuple[float, float], inner: float, outer: float) -> Shape:
     return Shape(
         "plug", ((xs[0], ys[0]), (xs[1], ys[0]), (xs[1], ys[1]), (xs[0], ys[1])), inner, outer
     )

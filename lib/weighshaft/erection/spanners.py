@@ -67,9 +67,7 @@ def rooms(whole: Whole, erection: Erection, screws: Screws) -> tuple[SpannerRoom
     )  # fmt: skip
 
 
-def _covers(
-    whole: Whole, erection: Erection, screws: Screws, body: Round
-) -> Iterator[SpannerRoom]:
+def _covers(whole: Whole, erection: Erection, screws: Screws, body: Round) -> Iterator[SpannerRoom]:
     flats = screws.flats
     head = head_of(erection.cover_spanner, flats)
     beside = (head + corners(flats)) / 2

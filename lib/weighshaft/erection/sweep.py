@@ -147,9 +147,7 @@ def _placed(
     for solid in solids:
         outline = outline_of(solid)
         if turned:
-            outline = tuple(
-                (x * cos - y * sin + ahead, x * sin + y * cos + up) for x, y in outline
-            )
+            outline = tuple((x * cos - y * sin + ahead, x * sin + y * cos + up) for x, y in outline)
         yield outline
 
 

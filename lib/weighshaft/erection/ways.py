@@ -98,8 +98,7 @@ def _touching(going: Sequence[Shape], bench: Bench, kinds: Sequence[str]) -> tup
         if part.kind not in kinds or part.name in names:
             continue
         if any(
-            min(one.outer, other.outer) > max(one.inner, other.inner)
-            and overlap(one, other)
+            min(one.outer, other.outer) > max(one.inner, other.inner) and overlap(one, other)
             for other in bench.shapes(part)
             for one in going
         ):

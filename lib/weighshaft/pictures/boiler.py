@@ -204,9 +204,7 @@ def gap_table(result: BoilerResult) -> Table:
     return Table(
         "Least room round the boiler, axles risen",
         ("Part", "Near it", "Cold", "Hot", "Wanted"),
-        tuple(
-            (gap.part, gap.other, gap.cold, gap.hot, gap.wanted) for gap in result.gaps[:_SHOWN]
-        ),
+        tuple((gap.part, gap.other, gap.cold, gap.hot, gap.wanted) for gap in result.gaps[:_SHOWN]),
         "A negative gap is metal in metal. The gear that moves is looked at in the room for the "
         "motion.",
     )

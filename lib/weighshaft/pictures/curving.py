@@ -107,9 +107,7 @@ def over_radius(result: CurvingResult) -> Chart:
         if result.sweep[0][column] is not None
     )
     wanted = result.drawn / 1000
-    swings = [
-        f"the {one.word} truck swings {abs(one.place.swing):.2f} mm" for one in result.trucks
-    ]
+    swings = [f"the {one.word} truck swings {abs(one.place.swing):.2f} mm" for one in result.trucks]
     least = (
         f"the whole engine goes round {result.smallest / 1000:.2f} m"
         if math.isfinite(result.smallest) else "the engine goes round no curve"

@@ -31,9 +31,7 @@ def on_curve(result: CurvingResult) -> Scene:
     for part, reach, side in (
         (outer, outer.reach_outside, 1), (inner, inner.reach_inside, -1)
     ):  # fmt: skip
-        still.append(
-            Path(_ring(pose, side * reach, rear, front), "hidden", part="line left clear")
-        )
+        still.append(Path(_ring(pose, side * reach, rear, front), "hidden", part="line left clear"))
         still += _thrown(pose, part, side, reach)
     still.append(
         Label(f"radius {result.drawn / 1000:.2f} m to the right",
@@ -215,8 +213,7 @@ def with_vehicle(result: CurvingResult) -> Scene:
 def _says(result: CurvingResult) -> str:
     outer, inner = widest(result.throws)
     swings = "".join(
-        f" The {one.word} {one.kind} swings {abs(one.place.swing):.2f} mm."
-        for one in result.trucks
+        f" The {one.word} {one.kind} swings {abs(one.place.swing):.2f} mm." for one in result.trucks
     )
     least = (
         f"The whole engine goes round {result.smallest / 1000:.2f} m; {result.set_by} sets it."

@@ -67,9 +67,7 @@ def coupling_rod(result: RodsResult) -> Scene:
             Circle((place, 0.0), layout.pin / 2, "outline", "paper", "crankpin"),
         ]
         if n == layout.driven:
-            still.append(
-                Label("driving", (place, 2.6 * eye), "middle", (place, 1.02 * eye))
-            )
+            still.append(Label("driving", (place, 2.6 * eye), "middle", (place, 1.02 * eye)))
     still.append(Path(np.array([[places[-1] - 2 * eye, 0], [places[0] + 2 * eye, 0]]), "centre"))
     low = -eye - 0.25 * max(eye, 0.04 * (places[0] - places[-1]))
     for front, back in pairwise(places):

@@ -56,7 +56,11 @@ def wheels(rods: Rods, result: RodsResult) -> Scene:
 
 
 def _wheel(
-    wheel: Wheel, centre: tuple[float, float], radius: float, inside: float, outside: float,
+    wheel: Wheel,
+    centre: tuple[float, float],
+    radius: float,
+    inside: float,
+    outside: float,
     result: RodsResult,
 ) -> list[Primitive]:
     x, y = centre
@@ -141,7 +145,9 @@ def mass_table(result: RodsResult) -> Table:
     )  # fmt: skip
     both = ("reciprocating, with the small end", f"{masses.reciprocating:.1f} g", "sum")
     return Table(
-        "Masses of one side", ("part", "mass", "from"), (*rows, both),
+        "Masses of one side",
+        ("part", "mass", "from"),
+        (*rows, both),
         "A connecting rod is weighed with both ends level on pins, one of them on the scales.",
     )
 

@@ -32,9 +32,7 @@ def load_diagram(result: SpringingResult) -> Chart:
     up = driving.deflection + bed.rise
     coil = isinstance(spring, CoilSpring)
     end = max(spring.travel, 0.0) if coil else 1.3 * up
-    curves = [
-        Curve(np.array([0.0, end]), np.array([0.0, spring.rate * end]), "driving spring")
-    ]
+    curves = [Curve(np.array([0.0, end]), np.array([0.0, spring.rate * end]), "driving spring")]
     wide = max(end, up) * 1.15
     if coil:
         top = 1.25 * max(spring.rate * end, driving.force)
@@ -51,9 +49,7 @@ def load_diagram(result: SpringingResult) -> Chart:
                 Curve(np.array([0.0, x, x]), np.array([y, y, 0.0]), f"{one.name} axle", "thin")
             )
     low = max(driving.deflection - result.fall, 0.0)
-    closed = (
-        f" It is coil-bound at {end:.2f} mm and {spring.rate * end:.1f} N." if coil else ""
-    )
+    closed = f" It is coil-bound at {end:.2f} mm and {spring.rate * end:.1f} N." if coil else ""
     return Chart(
         "Load over deflection of one driving spring",
         f"At rest the spring carries {driving.force:.2f} N and has given {driving.deflection:.2f} "

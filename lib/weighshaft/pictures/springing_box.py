@@ -26,7 +26,9 @@ def box_drawing(springing: Springing, result: SpringingResult) -> Scene:
     if isinstance(spring, LeafSpring):
         wide = max(wide, 1.12 * spring.span)
     heights = (
-        ("at its top", bed.rise), ("at its running height", 0.0), ("on its stop", -result.fall)
+        ("at its top", bed.rise),
+        ("at its running height", 0.0),
+        ("on its stop", -result.fall),
     )
     still: list[Primitive] = []
     for n, (word, shift) in enumerate(heights):
@@ -44,9 +46,7 @@ def box_drawing(springing: Springing, result: SpringingResult) -> Scene:
     still.append(Label("rail", (reach, bed.rail + 0.03 * bed.wheel), "end"))
     side = -1.5 * wide
     if bed.rise > 0:
-        still.append(
-            Dimension((side, 0.0), (side, bed.rise), f"{bed.rise:.2f}", 0.0)
-        )
+        still.append(Dimension((side, 0.0), (side, bed.rise), f"{bed.rise:.2f}", 0.0))
     length = ""
     if isinstance(spring, CoilSpring):
         closed = f"{spring.solid:.2f} mm closed"
@@ -203,7 +203,8 @@ def tilted_axle(result: SpringingResult) -> Scene:
     for way in (-1, 1):
         inner, outer = sorted((way * bed.plate_inner, way * bed.plate_outer))
         for low, top, fill in (
-            (roof, bed.plate_top, "section"), (bed.stay_bottom, bed.stay_top, "metal")
+            (roof, bed.plate_top, "section"),
+            (bed.stay_bottom, bed.stay_top, "metal"),
         ):
             still.append(
                 Path(box(inner, low, outer, top), "outline", True, fill, "frame")  # type: ignore[arg-type]

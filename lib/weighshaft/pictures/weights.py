@@ -62,9 +62,7 @@ def standing(weights: Weights, result: WeightsResult) -> Scene:
         fill: Fill = "water" if part.kind == "water" else "none"
         made += [_seen(solid, pen, fill, part.name) for solid in part.solids]
     rail = whole.rail
-    made.append(
-        Path(np.array([[whole.buffer_back, rail], [whole.buffer_front, rail]]), "outline")
-    )
+    made.append(Path(np.array([[whole.buffer_back, rail], [whole.buffer_front, rail]]), "outline"))
     made += _loads(result, 0.22 * long)
     made += _ballast(weights, 0.02 * long)
     top = max(part.extent[1][1] for part in whole.parts)
@@ -230,7 +228,10 @@ def axle_table(result: WeightsResult) -> Table:
         for n, axle in enumerate(result.whole.axles)
     )  # fmt: skip
     total: tuple[str | float, ...] = (
-        "all", "", *(_mass(sum(state)) for state in states), _mass(result.unsprung)
+        "all",
+        "",
+        *(_mass(sum(state)) for state in states),
+        _mass(result.unsprung),
     )
     return Table(
         "Axle loads, kg",

@@ -151,9 +151,7 @@ def _left(engine: Engine, wheels: tuple[complex, ...]) -> Left:
         cranks.append((engine.to_and_fro * turn, -engine.cylinder_plane))
     planes = [engine.wheel_plane, -engine.wheel_plane] * (len(wheels) // 2)
     every = [*zip(wheels, planes, strict=True), *cranks]
-    return Left(
-        wheels, sum((one for one, _ in every), 0j), sum((one * z for one, z in every), 0j)
-    )
+    return Left(wheels, sum((one for one, _ in every), 0j), sum((one * z for one, z in every), 0j))
 
 
 def shown(engine: Engine, made: tuple[Wheel, ...], share: float, omega: float) -> list[Working]:

@@ -37,8 +37,13 @@ class Centres:
 
 
 def centres_of(
-    coupling: CouplingRods, wheels: Wheels, axles: tuple[Axle, ...], *, rise: float,
-    bush_needed: float, eye: float,
+    coupling: CouplingRods,
+    wheels: Wheels,
+    axles: tuple[Axle, ...],
+    *,
+    rise: float,
+    bush_needed: float,
+    eye: float,
 ) -> Centres:
     """Return what the rods' centres have to allow for.
 

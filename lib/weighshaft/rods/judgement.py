@@ -129,8 +129,14 @@ def of_pins(gudgeon: float | None, knuckle: float | None, pin: float) -> Iterato
 
 
 def of_balance(
-    rods: Rods, made: tuple[Wheel, ...], blow: float, load: float, speed: float,
-    shake: float, weight: float, layout: Layout,
+    rods: Rods,
+    made: tuple[Wheel, ...],
+    blow: float,
+    load: float,
+    speed: float,
+    shake: float,
+    weight: float,
+    layout: Layout,
 ) -> Iterator[Finding]:
     """Judge the weights, and say plainly how small what is left is.
 
@@ -155,9 +161,7 @@ def of_balance(
             "rods and pistons.", _PLANES,
         )  # fmt: skip
     elif share > SMALL:
-        yield Finding(
-            "fine", CHAPTER, (path,), f"{says}; a model bears that.", source=_PLANES
-        )
+        yield Finding("fine", CHAPTER, (path,), f"{says}; a model bears that.", source=_PLANES)
     else:
         yield Finding(
             "fine", CHAPTER, (path,),
@@ -176,9 +180,7 @@ def of_balance(
         )  # fmt: skip
 
 
-def of_pins_opposed(
-    rods: Rods, wheels: Wheels, now: float, other: float
-) -> Iterator[Finding]:
+def of_pins_opposed(rods: Rods, wheels: Wheels, now: float, other: float) -> Iterator[Finding]:
     """Say what coupled crankpins opposite the inside cranks would save.
 
     Parameters

@@ -34,7 +34,12 @@ def acceleration(crank: Crank, theta: Array, omega: float) -> Array:
 
 
 def on_the_bars(
-    crank: Crank, thrust: float, mass: float, omega: float, *, direction: int = 1,
+    crank: Crank,
+    thrust: float,
+    mass: float,
+    omega: float,
+    *,
+    direction: int = 1,
     slope: float = 0.0,
 ) -> tuple[Array, Array]:
     """Return crank angles, and the force of the crosshead on its bars, N, up positive.

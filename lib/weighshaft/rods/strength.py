@@ -67,9 +67,7 @@ class Duty:
     connecting: bool = False
 
 
-def crippling(
-    shape: Shape, metal: str, length: float, sideways: bool
-) -> tuple[float, float]:
+def crippling(shape: Shape, metal: str, length: float, sideways: bool) -> tuple[float, float]:
     """Return Euler's and Rankine's load of a rod, N.
 
     In the plane of the motion both ends turn on their pins; sideways the pins hold them, so

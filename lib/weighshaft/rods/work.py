@@ -210,9 +210,7 @@ def _coupling(
             r=max(layout.throw, 0.1),
         )  # fmt: skip
         load = min(piston_load, grip.result)
-        duty = Duty(
-            min(piston_load * beyond / count, load), load, layout.throw, at.slow, at.fast
-        )
+        duty = Duty(min(piston_load * beyond / count, load), load, layout.throw, at.slow, at.fast)
         long = axles[n].ahead - axles[n + 1].ahead
         span, workings = span_of(
             f"coupling rod {_between(whole, n)}", shape, rods.coupling.material, long, duty
@@ -349,9 +347,7 @@ def _by_speed(
     return np.array(rows)
 
 
-def _deeper(
-    rods: Rods, weakest: Span, layout: Layout, wheels: Wheels, at: _Speeds
-) -> float | None:
+def _deeper(rods: Rods, weakest: Span, layout: Layout, wheels: Wheels, at: _Speeds) -> float | None:
     """Return a depth of coupling rod that gives the factor wanted; None where none does."""
     duty = Duty(weakest.shared, weakest.load, layout.throw, at.slow, at.fast)
     flute, high = layout.flute

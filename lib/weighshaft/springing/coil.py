@@ -156,8 +156,14 @@ def free_length(ends: str, turns: float, wire: float, used: float) -> float:
 
 @lru_cache(maxsize=32)
 def suggested(
-    task: Task, *, wire: float | None, coil: float | None, turns: float | None,
-    free: float | None, ends: str, metal: str,
+    task: Task,
+    *,
+    wire: float | None,
+    coil: float | None,
+    turns: float | None,
+    free: float | None,
+    ends: str,
+    metal: str,
 ) -> CoilSpring:
     """Return the spring that serves best, keeping to the sizes that are given.
 

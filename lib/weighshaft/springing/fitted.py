@@ -93,9 +93,7 @@ def longest(bed: Bed, under: bool) -> float:
     return max(pocket + bed.rise + 0.5 * over, 0.1)
 
 
-def _task(
-    loads: list[float], gives: float, rise: float, outside: float, length: float
-) -> Task:
+def _task(loads: list[float], gives: float, rise: float, outside: float, length: float) -> Task:
     shared = [max(one, _LEAST) for one in loads]
     return Task(
         sum(shared) / len(shared), max(shared), gives, rise, max(outside, 0.5), max(length, 1.0)
@@ -124,9 +122,7 @@ def _coil(decided: CoilSprings | TruckSprings, task: Task, path: str) -> Fitted:
     return Fitted(made, 1, task, told)
 
 
-def _leaf(
-    decided: LeafSprings, whole: Whole, bed: Bed, task: Task, told: Suggestion
-) -> Fitted:
+def _leaf(decided: LeafSprings, whole: Whole, bed: Bed, task: Task, told: Suggestion) -> Fitted:
     places = sorted(one.ahead for one in whole.coupled)
     apart = min((b - a for a, b in pairwise(places)), default=bed.wheel)
     # a buckle that was decided has to leave something to bend
@@ -142,9 +138,7 @@ def _leaf(
         Suggestion(f"{path}.buckle", spring.buckle, "an eighth of the span"),
         Suggestion(f"{path}.leaves", spring.leaves, why),
         Suggestion(f"{path}.thickness", spring.thickness, why),
-        Suggestion(
-            f"{path}.camber", min(spring.camber, 120.0), "flat under the heaviest axle"
-        ),
+        Suggestion(f"{path}.camber", min(spring.camber, 120.0), "flat under the heaviest axle"),
         Suggestion(f"{path}.nip", min(spring.nip, 60.0), "evens the stress, the box at its top"),
     )
     return Fitted(spring, 1, task, made)

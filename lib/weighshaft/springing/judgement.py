@@ -20,7 +20,10 @@ CHAPTER = "springing"
 
 
 def judge(
-    springing: Springing, found: SpringingResult, fitted: Fitted, carrying: Fitted | None,
+    springing: Springing,
+    found: SpringingResult,
+    fitted: Fitted,
+    carrying: Fitted | None,
     running_speed: float | None,
 ) -> tuple[Finding, ...]:
     """Return the findings of the chapter; see `work` for the parameters."""
@@ -57,9 +60,7 @@ def _worst(axles: list[AxleSpring]) -> AxleSpring:
     return max(axles, key=lambda one: one.force)
 
 
-def _strength(
-    axles: list[AxleSpring], kind: Fitted, path: str, word: str
-) -> Iterator[Finding]:
+def _strength(axles: list[AxleSpring], kind: Fitted, path: str, word: str) -> Iterator[Finding]:
     worst, spring = _worst(axles), kind.spring
     coil = isinstance(spring, CoilSpring)
     source = (
@@ -117,7 +118,8 @@ def _coils(
     if worst.margin < 0:
         at_rest = worst.margin + rise <= 0
         where = (
-            "under the engine at rest" if at_rest
+            "under the engine at rest"
+            if at_rest
             else f"{-worst.margin:.2f} mm before the box meets the top of its horn gap"
         )
         yield Finding(
@@ -215,9 +217,7 @@ def _room(
         )  # fmt: skip
 
 
-def _leaves(
-    found: SpringingResult, spring: LeafSpring, decided: LeafSprings
-) -> Iterator[Finding]:
+def _leaves(found: SpringingResult, spring: LeafSpring, decided: LeafSprings) -> Iterator[Finding]:
     places = sorted(one.ahead for one in found.axles if one.kind == "coupled")
     apart = min((b - a for a, b in pairwise(places)), default=math.inf)
     path = f"{CHAPTER}.springs"

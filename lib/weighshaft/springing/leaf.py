@@ -106,9 +106,7 @@ class LeafSpring:
         return max(map(abs, self.stresses(max(force, 0.0))))
 
 
-def leaf_spring(
-    decided: LeafSprings, task: Task, *, span: float, width: float
-) -> LeafSpring:
+def leaf_spring(decided: LeafSprings, task: Task, *, span: float, width: float) -> LeafSpring:
     """Return the spring decided, with what is usual for the sizes left open.
 
     Parameters
@@ -128,26 +126,30 @@ def leaf_spring(
         limit = 0.8 * strip.allowed * half**2 / (strip.young * used)
         sizes = spring_sizes("strip")
         thick = max((one for one in sizes if one <= limit), default=sizes[0])
-        while decided.leaves is None and thick < limit and _count(
-            strip, task, half, thick, wide, decided.full_length
-        ) > _MOST:
+        while (
+            decided.leaves is None
+            and thick < limit
+            and _count(strip, task, half, thick, wide, decided.full_length) > _MOST
+        ):
             thick = next((one for one in sizes if one > thick), math.inf)
         if math.isinf(thick):
             thick = sizes[-1]
     leaves = decided.leaves
     if leaves is None:
         leaves = _count(strip, task, half, thick, wide, decided.full_length)
-    made = LeafSpring(
-        long, band, leaves, decided.full_length, thick, wide, 0.0, 0.0, decided.metal
-    )
+    made = LeafSpring(long, band, leaves, decided.full_length, thick, wide, 0.0, 0.0, decided.metal)
     camber = decided.camber
     if camber is None:
         camber = round(task.most / made.rate, 2)
     nip = decided.nip
     if nip is None:
         up = task.most + made.rate * task.rise
-        nip = 0.0 if not decided.full_length else round(
-            relations.leaf_nip(F=up, L=half, E=strip.young, n=leaves, b=wide, t=thick), 3
+        nip = (
+            0.0
+            if not decided.full_length
+            else round(
+                relations.leaf_nip(F=up, L=half, E=strip.young, n=leaves, b=wide, t=thick), 3
+            )
         )
     return LeafSpring(
         long, band, leaves, decided.full_length, thick, wide, camber, nip, decided.metal

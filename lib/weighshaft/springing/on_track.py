@@ -52,12 +52,16 @@ def _travel(springing: Springing, found: SpringingResult, fitted: Fitted) -> Ite
         wanted = 2 * bed.rise
         if isinstance(decided, CoilSprings) and isinstance(spring, CoilSpring):
             if decided.turns is not None:
-                turns = math.ceil(2 * decided.turns * bed.rise / light.deflection) / 2 \
-                    if light.deflection > 0 else 99.0
+                turns = (
+                    math.ceil(2 * decided.turns * bed.rise / light.deflection) / 2
+                    if light.deflection > 0
+                    else 99.0
+                )
                 one = altered(spring, "turns", turns, fitted.task)
-                if turns <= 40 and one.stress(
-                    fitted.task.most + one.rate * bed.rise
-                ) <= one.allowed:
+                if (
+                    turns <= 40
+                    and one.stress(fitted.task.most + one.rate * bed.rise) <= one.allowed
+                ):
                     change = (f"{CHAPTER}.springs.turns", turns)
             elif springing.riding.deflection is not None and springing.riding.deflection < wanted:
                 change = (f"{CHAPTER}.riding.deflection", round(wanted, 2))

@@ -114,9 +114,7 @@ class SpringingResult:
 
     deflection: float = figure("Driving springs give under the engine by", main=True)
     rate: float = figure("Rate of one driving spring", "N/mm", main=True)
-    stressed: float = figure(
-        "Greatest stress of an axle spring, of that allowed", "%", main=True
-    )
+    stressed: float = figure("Greatest stress of an axle spring, of that allowed", "%", main=True)
     margin: float | None = figure("Least left before coil-bound, the box at its top", main=True)
     left: float | None = figure("Least load left on a wheel on the twisted track", "%", main=True)
     dip: float | None = figure("A wheel may dip before it leaves the rail", main=True)

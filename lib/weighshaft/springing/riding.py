@@ -62,7 +62,10 @@ def _joined(supports: tuple[Support, ...], groups: Groups) -> _Joined:
 
 
 def modes(
-    supports: tuple[Support, ...], mass: float, centre: float, gyration: float,
+    supports: tuple[Support, ...],
+    mass: float,
+    centre: float,
+    gyration: float,
     groups: Groups = (),
 ) -> tuple[float, float | None]:
     """Return the frequencies at which the engine bounces and pitches, Hz.
@@ -124,9 +127,13 @@ def dipping(
     theirs, share = joined.group, joined.share
     half, roll = 1 / (2 * across.tread), k / k.sum()
     at = places[theirs]
-    lost = share**2 * k[theirs] * (
-        (1 - _followed(k, places, at, theirs)) / 2
-        + 2 * (across.box * half) ** 2 * (1 - roll[theirs])
+    lost = (
+        share**2
+        * k[theirs]
+        * (
+            (1 - _followed(k, places, at, theirs)) / 2
+            + 2 * (across.box * half) ** 2 * (1 - roll[theirs])
+        )
     )
     falls = (1 - share * _followed(k, places, x, theirs)) / 2 + across.box * half * (
         1 - share * roll[theirs]

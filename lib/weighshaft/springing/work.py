@@ -54,9 +54,7 @@ def work(
     stop, told_stop = _stop(springing, bed)
     fall = max(bed.gap - stop, 0.0)
     across = Across(bed.middle, bed.tread)
-    axles = _axles(
-        borne, fitted, carrying, bed, fall, across, springing.riding.twist, groups
-    )
+    axles = _axles(borne, fitted, carrying, bed, fall, across, springing.riding.twist, groups)
     main = next(n for n, one in enumerate(axles) if one.name == "driving")
     driving, spring = axles[main], axles[main].spring
     mass = sum(max(one.load - one.unsprung, 0.0) for one in borne)
@@ -143,8 +141,14 @@ def _stop(springing: Springing, bed: Bed) -> tuple[float, Suggestion]:
 
 
 def _axles(
-    borne: tuple[Carried, ...], fitted: Fitted, carrying: Fitted | None, bed: Bed, fall: float,
-    across: Across, twist: float, groups: Groups,
+    borne: tuple[Carried, ...],
+    fitted: Fitted,
+    carrying: Fitted | None,
+    bed: Bed,
+    fall: float,
+    across: Across,
+    twist: float,
+    groups: Groups,
 ) -> tuple[AxleSpring, ...]:
     """Return the springs of every axle with what the track does to them."""
     kinds = [fitted if one.kind == "coupled" or carrying is None else carrying for one in borne]
@@ -197,7 +201,10 @@ def _force(one: Carried, kind: Fitted) -> float:
 
 
 def _modes(
-    borne: tuple[Carried, ...], axles: tuple[AxleSpring, ...], mass: float, radius: float,
+    borne: tuple[Carried, ...],
+    axles: tuple[AxleSpring, ...],
+    mass: float,
+    radius: float,
     groups: Groups,
 ) -> tuple[float, float | None]:
     if mass <= 0:
@@ -239,9 +246,7 @@ def _workings(one: Carried, axle: AxleSpring, fitted: Fitted) -> tuple[Working, 
             ]
         return tuple(made)
     stuff, coil = spring.stuff, {"D": spring.coil, "d": spring.wire}
-    closed = (
-        relations.solid_ground if spring.ends.endswith("ground") else relations.solid_unground
-    )
+    closed = relations.solid_ground if spring.ends.endswith("ground") else relations.solid_unground
     return (
         load,
         relations.coil_rate.work(

@@ -193,13 +193,10 @@ def in_state(
         for axis in ("ahead", "above", "out")
     )
     unsprung = tuple(
-        sum(one.mass * one.unsprung[n] for one in left if one.unsprung)
-        for n in range(len(axles))
+        sum(one.mass * one.unsprung[n] for one in left if one.unsprung) for n in range(len(axles))
     )
     sprung = whole - sum(unsprung)
-    moment = whole * ahead - sum(
-        on * axle.ahead for on, axle in zip(unsprung, axles, strict=True)
-    )
+    moment = whole * ahead - sum(on * axle.ahead for on, axle in zip(unsprung, axles, strict=True))
     return State(whole, ahead, above, out, unsprung, sprung, moment / sprung)
 
 
