@@ -29,10 +29,11 @@ examples:
   weighshaft work tansy.loco.json         print the decision sheet of a design
   weighshaft work tansy.loco.json --json  the same as JSON, for other programs
   weighshaft drawings tansy.loco.json -o tansy    every shop drawing as PDF, SVG and DXF
+  weighshaft book tansy.loco.json -o tansy.pdf    the builder's book, or .html
   weighshaft schema                       print the JSON Schema of design files
 
-exit codes of "work" and "drawings": 0 worked, 1 worked and something will not work or
-not fit (a finding of level "stop"), 2 the file or the command cannot be used.
+exit codes of "work", "drawings" and "book": 0 worked, 1 worked and something will not
+work or not fit (a finding of level "stop"), 2 the file or the command cannot be used.
 
 Designs are saved in the folder "Weighshaft designs" in your home folder, unless
 --designs or the environment variable WEIGHSHAFT_DESIGNS names another.
@@ -115,6 +116,19 @@ def _parser() -> argparse.ArgumentParser:
         help="this drawing alone, by the name of its files; may be given several times",
     )  # fmt: skip
     drawings.set_defaults(run=_drawings)
+    book = commands.add_parser(
+        "book",
+        help="make the builder's book of a design",
+        description="Make the builder's book of a design: decisions, numbers, working, pictures, "
+        "drawings, metal to cut and lists to tick off.",
+    )
+    book.add_argument("file", metavar="FILE", help="a design file, usually NAME.loco.json")
+    book.add_argument(
+        "-o", "--output", type=Path, metavar="BOOK", help="the book; it ends in .pdf or .html"
+    )
+    book.add_argument("--csv", type=Path, metavar="FOLDER", help="every table as CSV, in a folder")
+    book.add_argument("--inch", action="store_true", help="lengths that were worked out in inches")
+    book.set_defaults(run=_book)
     schema = commands.add_parser(
         "schema",
         help="print the JSON Schema of design files",
@@ -194,6 +208,32 @@ def _drawings(asked: argparse.Namespace) -> int:
             print(f"{place:>5}  {sheet.key}  {sheet.says}", flush=True)
     except OSError as bad:
         return _refuse(f"“{asked.output}” cannot be written: {bad.strerror or bad}")
+    return STOPPED if any(one.level == "stop" for one in worked.findings) else WORKED
+
+
+def _book(asked: argparse.Namespace) -> int:
+    if asked.output is None and asked.csv is None:
+        return _refuse("say where the book goes: -o book.pdf, -o book.html, or --csv FOLDER")
+    from datetime import date
+
+    from . import book, job
+    from .design import read
+
+    def say(line: str) -> None:
+        print(f"weighshaft: {line}", file=sys.stderr, flush=True)
+
+    try:
+        if asked.output is not None:
+            book.look_at(asked.output)
+        design = read(asked.file)
+        say(f"working {asked.file}")
+        worked = job.work(design)
+        book.make(
+            design, worked, output=asked.output, tables=asked.csv,
+            unit="in" if asked.inch else "mm", made=date.today().isoformat(), say=say,
+        )  # fmt: skip
+    except ValueError as refused:  # and BookRefused is such too
+        return _refuse(refused)
     return STOPPED if any(one.level == "stop" for one in worked.findings) else WORKED
 
 

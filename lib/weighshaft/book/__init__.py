@@ -1,0 +1,8 @@
+"""The builder's book: the whole design in type, to be taken to the bench."""
+
+from __future__ import annotations
+
+from .contents import book_of
+from .files import BookRefused, look_at, make
+
+__all__ = ["BookRefused", "book_of", "look_at", "make"]

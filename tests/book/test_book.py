@@ -1,0 +1,264 @@
+"""The book of a design: what stands in it, on which pages, and that nothing is cut off."""
+
+from __future__ import annotations
+
+import csv
+import dataclasses
+import io
+import re
+from functools import cache
+from pathlib import Path
+
+import numpy as np
+import pypdfium2
+import pytest
+from numpy.typing import NDArray
+
+from tests.designs import SAMPLES
+from weighshaft import cli, job
+from weighshaft.book import BookRefused, book_of, look_at
+from weighshaft.book.blocks import Book, Drawn, Grid, Shown
+from weighshaft.book.paged import html_of
+from weighshaft.book.spreadsheets import csv_files
+from weighshaft.book.typed import pdf_of
+from weighshaft.book.vectors import WIDE, Vector, draw, draw_sheet
+from weighshaft.book.widths import LANDSCAPE, laid
+from weighshaft.design import Design, read
+from weighshaft.sheet import TITLES
+
+PATH = next(one for one in SAMPLES if one.name.startswith("hartfell"))
+HOSTILE = (
+    '#import "@x/y:1.0.0": *', "$ sum_x $", "] #panic() [", "<script>alert(1)</script>",
+    "=1+1", "\\u{1F600} \\ ` * _ @ref <label> // no /* comment", "L" * 100,
+)  # fmt: skip
+POINT = 25.4 / 72
+
+
+def _hostile(design: Design) -> Design:
+    paths = ("cylinders.bore", "scale.ratio", "wheels.driving_diameter", "motion.gear",
+             "nozzle.diameter", "threads.chosen", "cylinders.stroke")  # fmt: skip
+    notes = dict(zip(paths, HOSTILE, strict=True))
+    return dataclasses.replace(design, name=HOSTILE[0] + HOSTILE[3], notes=notes)
+
+
+@cache
+def _design() -> Design:
+    return read(PATH)
+
+
+@cache
+def _book() -> Book:
+    return book_of(_design(), job.work(_design()), made="today")
+
+
+@cache
+def _hostile_book() -> Book:
+    design = _hostile(_design())
+    return book_of(design, job.work(design))
+
+
+def _blank(book: Book) -> dict[int, Vector]:
+    """Return a picture of the right size for everything that is drawn: the drawing takes long."""
+
+    def rectangle(wide: float, high: float) -> Vector:
+        svg = (
+            f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {wide} {high}">'
+            f'<rect x="1" y="1" width="{wide - 2}" height="{high - 2}" fill="#ddd"/></svg>'
+        )
+        return Vector(svg.encode(), wide, high)
+
+    made = {id(one): rectangle(WIDE, 90.0) for one in book.shown}
+    return made | {id(one): rectangle(297.0, 210.0) for one in book.drawn}
+
+
+@cache
+def _pdf(hostile: bool = False) -> pypdfium2.PdfDocument:
+    book = _hostile_book() if hostile else _book()
+    return pypdfium2.PdfDocument(pdf_of(book, _blank(book)))
+
+
+@cache
+def _pages(hostile: bool = False) -> tuple[str, ...]:
+    return tuple(page.get_textpage().get_text_bounded() for page in _pdf(hostile))
+
+
+def test_title_contents_and_every_chapter_in_its_order() -> None:
+    pages = _pages()
+    assert _design().name in pages[0]
+    assert "approves nothing" in pages[0]
+    contents = pages[1] + pages[2] + pages[3] + pages[4]
+    places = [contents.index(one.title) for one in _book().sections]
+    assert places == sorted(places)
+    for key in ("cylinders", "erection", "screwcutting"):
+        assert TITLES[key] in contents
+    assert "Building order" in contents
+    # the page that the contents name is the page where it stands
+    for section in _book().sections:
+        found = re.search(rf"{re.escape(section.title)} ?[. ]*(\d+)", contents)
+        assert found is not None, section.title
+        assert section.title in pages[int(found[1]) - 1]
+
+
+def test_pages_are_a4_numbered_and_none_is_blank() -> None:
+    document, pages = _pdf(), _pages()
+    assert 100 < len(pages) < 400
+    lying = 0
+    for number, (page, text) in enumerate(zip(document, pages, strict=True), 1):
+        size = tuple(round(one * POINT) for one in page.get_size())
+        assert size in ((210, 297), (297, 210))
+        lying += size[0] > size[1]
+        objects = sum(one.type != pypdfium2.raw.FPDF_PAGEOBJ_TEXT for one in page.get_objects())
+        assert len(text.split()) > 8 or objects, f"page {number} is blank"
+        if number > 1:
+            assert str(number) in text.split(), f"page {number} has no number"
+    assert lying >= sum(1 for _ in _book().drawn)
+
+
+@pytest.mark.parametrize("hostile", [False, True])
+def test_no_word_stands_over_the_edge(hostile: bool) -> None:
+    for number, page in enumerate(_pdf(hostile), 1):
+        wide, high = page.get_size()
+        text = page.get_textpage()
+        for n in range(text.count_rects()):
+            left, bottom, right, top = text.get_rect(n)
+            assert left * POINT > 15, f"page {number}"
+            assert right < wide - 15 / POINT, (
+                f"page {number}: {text.get_text_bounded(left, bottom, right, top)}"
+            )
+            assert bottom > 2 / POINT, f"page {number}"
+            assert top < high - 5 / POINT, f"page {number}"
+
+
+def test_decisions_stand_with_their_reasons_and_numbers_with_their_working() -> None:
+    text = " ".join(" ".join(_pages()).split())
+    reasons = {note[:25] for note in _design().notes.values()}
+    assert reasons
+    assert all(one in text for one in reasons)
+    assert "Tractive effort" in text
+    assert "HEED" in text.upper()
+    assert "tapping 6BA" in text
+    assert "Raising steam" in text
+
+
+@pytest.mark.parametrize("words", HOSTILE[:5])
+def test_what_a_builder_writes_is_printed_and_never_obeyed(words: str) -> None:
+    text = " ".join(_pages(hostile=True))
+    plain = text.replace("\u200b", "").replace("\ufffe", "").split()
+    assert "".join(words.split()) in "".join(plain)
+    page = html_of(_hostile_book(), _blank(_hostile_book()))
+    assert "<script" not in page
+    assert words in page or words.replace("<", "&lt;").replace(">", "&gt;").replace(
+        '"', "&quot;"
+    ) in page  # fmt: skip
+
+
+def test_the_page_holds_everything_and_fetches_nothing() -> None:
+    page = html_of(_book(), _blank(_book()))
+    assert "default-src 'none'" in page
+    outside = re.findall(r"""(?:src|href)=["'](?!#|data:)([^"']*)""", page)
+    assert not outside
+    assert page.count("<math") > 100
+    assert page.count("<img") == sum(1 for _ in (*_book().shown, *_book().drawn))
+    assert page.count("<table") > 100
+
+
+def test_every_table_is_a_csv_file_that_reads_back() -> None:
+    files = dict(csv_files(_book()))
+    grids = [grid for _, grid in _book().grids]
+    assert len(files) == len(grids)
+    for data, grid in zip(files.values(), grids, strict=True):
+        rows = list(csv.reader(io.StringIO(data.decode("utf-8-sig"), newline="")))
+        assert len(rows) == 1 + len(grid.rows)
+        assert {len(row) for row in rows} == {len(grid.columns)}
+    assert any("bar-and-tube" in name for name in files)
+
+
+def test_no_cell_begins_as_a_formula_of_a_spreadsheet() -> None:
+    text = b"\n".join(data for _, data in csv_files(_hostile_book())).decode()
+    assert "'=1+1" in text
+    assert not re.search(r"(?m)(^|,)\"?=", text)
+
+
+def test_a_table_too_wide_for_a_page_is_set_in_parts() -> None:
+    columns = tuple(f"column{n}" + "x" * 14 for n in range(12))
+    parts = laid(Grid("Wide", columns, (tuple(map(str, range(12))),)))
+    assert len(parts) > 1
+    assert all(sum(part.widths) <= LANDSCAPE + 1e-6 for part in parts)
+    assert all(part.grid.columns[0] == columns[0] for part in parts)
+    shown = [name for part in parts for name in part.grid.columns[1:]]
+    assert [one.replace("\u200b", "") for one in shown] == list(columns[1:])
+
+
+def _longest_run(dark: NDArray[np.bool_]) -> int:
+    edges = np.flatnonzero(np.diff(np.concatenate([[0], dark.astype(int), [0]])))
+    return int((edges[1::2] - edges[::2]).max(initial=0))
+
+
+def test_a_sheet_is_true_to_scale() -> None:
+    """The bar that a printer is checked with is 100 mm long on the page of the book."""
+    book = _book()
+    first = next(book.drawn)
+    sheet = draw_sheet(first.drawing, book.title, first.number, "mm", "text")
+    only = dataclasses.replace(
+        book, cover=None, sections=(dataclasses.replace(book.sections[0], blocks=(first,)),)
+    )
+    document = pypdfium2.PdfDocument(pdf_of(only, {id(first): sheet}))
+    page = document[len(document) - 1]
+    fine = 8.0
+    seen = page.render(scale=fine, grayscale=True).to_numpy()
+    per_mm = fine / POINT
+    foot = seen[-round(32 * per_mm) : -round(11 * per_mm), round(21 * per_mm) : round(150 * per_mm)]
+    runs = [_longest_run(row < 200) / per_mm for row in foot]
+    assert any(abs(one - 100) < 0.3 for one in runs), max(runs)  # and the pens of its end marks
+    assert "Scale" in page.get_textpage().get_text_bounded()
+
+
+def test_pictures_are_drawn_alike_here_and_by_other_processes(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    book = _book()
+    pictures = [one.picture for one in book.shown][1:3]
+    seen: list[tuple[int, int]] = []
+    here, _ = draw(pictures, (), "mm", "text", lambda done, of: seen.append((done, of)))
+    assert seen == [(1, 2), (2, 2)]
+    monkeypatch.setattr("weighshaft.book.vectors._FEW", 0)
+    monkeypatch.setattr("os.cpu_count", lambda: 2)
+    there, _ = draw(pictures, (), "mm", "text")
+    assert here == there
+
+
+def test_what_cannot_be_written_is_refused_before_the_work(tmp_path: Path) -> None:
+    for wrong in ("book.txt", "book"):
+        with pytest.raises(BookRefused, match=r"ends in \.pdf or \.html"):
+            look_at(tmp_path / wrong)
+    with pytest.raises(BookRefused, match="no folder"):
+        look_at(tmp_path / "none" / "book.pdf")
+
+
+@pytest.mark.parametrize("asked", [["-o", "book.doc"], ["-o", "no/such/folder/book.pdf"], []])
+def test_the_command_refuses_on_one_line(
+    asked: list[str], capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert cli.main(["book", str(PATH), *asked]) == cli.REFUSED
+    said = capsys.readouterr()
+    assert said.out == ""
+    assert said.err.count("\n") == 1
+    assert said.err.startswith("weighshaft: ")
+
+
+def test_the_command_writes_tables_and_says_so(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    folder = tmp_path / "tables"
+    assert cli.main(["book", str(PATH), "--csv", str(folder), "--inch"]) == cli.WORKED
+    assert "tables written" in capsys.readouterr().err
+    names = sorted(one.name for one in folder.iterdir())
+    assert names[0].startswith("001-job-")
+    cut = next(one for one in folder.iterdir() if "cut-from" in one.name)
+    assert "finished, in" in cut.read_text(encoding="utf-8-sig")
+
+
+def test_every_block_that_is_drawn_has_its_picture() -> None:
+    with pytest.raises(KeyError):
+        pdf_of(_book(), {})
+    assert all(isinstance(one, (Shown, Drawn)) for one in (*_book().shown, *_book().drawn))
