@@ -44,9 +44,14 @@ class Shape:
         return np.array(self.outline)
 
     @cached_property
+    def following(self) -> np.ndarray:
+        """The corner after each, (n, 2)."""
+        return np.concatenate([self.corners[1:], self.corners[:1]])
+
+    @cached_property
     def probes(self) -> np.ndarray:
         """Corners and the middles between them, (2n, 2)."""
-        return np.concatenate([self.corners, (self.corners + np.roll(self.corners, -1, 0)) / 2])
+        return np.concatenate([self.corners, (self.corners + self.following) / 2])
 
     def span(self, line: Point) -> tuple[float, float]:
         """Return from where to where it reaches along a line, mm."""
@@ -201,15 +206,15 @@ def travel(shape: Shape, other: Shape, toward: Point, limit: float = CLEAR) -> f
     if min(a1, b1) - max(a0, b0) > TOUCH and overlap(shape, other):
         return CLEAR
     way = np.array(toward)
-    return min(_rays(shape.probes, way, other.corners), _rays(other.probes, -way, shape.corners))
+    return min(_rays(shape.probes, way, other), _rays(other.probes, -way, shape))
 
 
-def _rays(points: np.ndarray, way: np.ndarray, outline: np.ndarray) -> float:
+def _rays(points: np.ndarray, way: np.ndarray, outline: Shape) -> float:
     """Return the least distance from the points along the way into an outline, else infinite.
 
     A ray that enters and leaves within `TOUCH` only grazes; one that begins inside counts 0.
     """
-    first, along = outline, np.roll(outline, -1, axis=0) - outline
+    first, along = outline.corners, outline.following - outline.corners
     off = first[None, :, :] - points[:, None, :]
     cross = way[0] * along[:, 1] - way[1] * along[:, 0]
     safe = np.where(np.abs(cross) < 1e-12, 1.0, cross)
@@ -250,19 +255,19 @@ def overlap(one: Shape, other: Shape) -> bool:
     ends = np.concatenate([[low], levels, [high]])
     # between two levels edges are straight, but they may cross: so more than the middle is cut
     for y in (ends[:-1, None] + (ends[1:] - ends[:-1])[:, None] * _WITHIN).ravel():
-        for a0, a1 in _cuts(ax, ay, float(y)):
-            for b0, b1 in _cuts(bx, by, float(y)):
+        for a0, a1 in _cuts(one, float(y)):
+            for b0, b1 in _cuts(other, float(y)):
                 if min(a1, b1) - max(a0, b0) > TOUCH:
                     return True
     return False
 
 
-def _cuts(xs: np.ndarray, ys: np.ndarray, y: float) -> list[tuple[float, float]]:
+def _cuts(shape: Shape, y: float) -> list[tuple[float, float]]:
     """Return from where to where a level line lies inside an outline."""
-    nx, ny = np.roll(xs, -1), np.roll(ys, -1)
+    (xs, ys), (nx, ny) = shape.corners.T, shape.following.T
     crossing = (ys > y) != (ny > y)
-    rise = np.where(crossing, ny - ys, 1.0)
-    at = np.sort((xs + (y - ys) * (nx - xs) / rise)[crossing])
+    x, low = xs[crossing], ys[crossing]
+    at = np.sort(x + (y - low) * (nx[crossing] - x) / (ny[crossing] - low))
     return [(float(a), float(b)) for a, b in zip(at[::2], at[1::2], strict=True)]
 
 
