@@ -6,6 +6,7 @@ from typing import Any
 
 from ...design import Design
 from ...frames import Part, Plate, Whole
+from ..lengths import length
 from ..scene import Primitive
 from .dimensions import chain, overall, rows
 from .sheet import Drawing, Outline, View, centre_lines, polygon
@@ -36,11 +37,11 @@ def frame_plate(whole: Whole) -> Drawing:
         corners = sorted({round(x, 6) for x, _ in plate.outline})
         cuts = [x for x in corners if not any(abs(x - a) < gap[0] for a in axles)]
         below = [overall(axles[0] - gap[0] / 2, axles[0] + gap[0] / 2)]
-        below += [(left, x, f"{x - left:.2f}") for x in cuts if left < x < right]
+        below += [(left, x, "") for x in cuts if left < x < right]
         drawn += rows("below", low, below, scale)
         drawn += rows(
             "left", left,
-            [overall(low, high), (0.0, high, f"{high:.2f}"), (low, gap[1], f"{gap[1] - low:.2f}")],
+            [overall(low, high), overall(0.0, high), overall(low, gap[1])],
             scale,
         )  # fmt: skip
         ends = sorted({round(y, 6) for x, y in plate.outline if x > right - 1e-6})
@@ -55,11 +56,11 @@ def frame_plate(whole: Whole) -> Drawing:
         key="frame-plate", title="Frame plate", material=plates.material, count=2,
         views_at=views, flat=True,
         notes=(
-            f"Horn gaps {gap[0]:.2f} wide for {len(boxes)} pairs of axleboxes; fit each box to its "
-            "own gap and mark it. Work both plates together.",
+            f"Horn gaps {length(gap[0])} wide for {len(boxes)} pairs of axleboxes; fit each box to "
+            "its own gap and mark it. Work both plates together.",
             "Holes for cylinders and stays: spot through from the parts. Break all sharp edges.",
         ),
-        tolerance="axle centres ±0.02, horn gaps +0.02, else ±0.2 mm",
+        tolerance=f"axle centres ±{length(0.02)}, horn gaps +{length(0.02)}, else ±{length(0.2)}",
     )  # fmt: skip
 
 
