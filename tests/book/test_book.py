@@ -17,7 +17,7 @@ from numpy.typing import NDArray
 from tests.designs import SAMPLES
 from weighshaft import cli, job
 from weighshaft.book import BookRefused, book_of, look_at
-from weighshaft.book.blocks import Book, Drawn, Grid, Shown
+from weighshaft.book.blocks import Book, Drawn, Formula, Grid, Shown
 from weighshaft.book.paged import html_of
 from weighshaft.book.spreadsheets import csv_files
 from weighshaft.book.typed import pdf_of
@@ -53,8 +53,18 @@ def _book() -> Book:
 
 @cache
 def _hostile_book() -> Book:
+    """Return a book with hostile words, and without formulas, whose signs stand over others."""
     design = _hostile(_design())
-    return book_of(design, job.work(design))
+    book = book_of(design, job.work(design))
+    return dataclasses.replace(
+        book,
+        sections=tuple(
+            dataclasses.replace(
+                one, blocks=tuple(b for b in one.blocks if not isinstance(b, Formula))
+            )
+            for one in book.sections
+        ),
+    )
 
 
 def _blank(book: Book) -> dict[int, Vector]:
@@ -127,6 +137,18 @@ def test_no_word_stands_over_the_edge(hostile: bool) -> None:
             )
             assert bottom > 2 / POINT, f"page {number}"
             assert top < high - 5 / POINT, f"page {number}"
+
+
+def test_no_cell_runs_into_the_next() -> None:
+    for number, page in enumerate(_pdf(hostile=True), 1):
+        text = page.get_textpage()
+        boxes = [text.get_rect(n) for n in range(text.count_rects())]
+        for n, (left, bottom, right, top) in enumerate(boxes):
+            for x0, y0, x1, y1 in boxes[:n]:
+                over = (min(right, x1) - max(left, x0), min(top, y1) - max(bottom, y0))
+                assert over[0] < 1 or over[1] < 3, (
+                    f"page {number}: {text.get_text_bounded(left, bottom, right, top)}"
+                )
 
 
 def test_decisions_stand_with_their_reasons_and_numbers_with_their_working() -> None:

@@ -148,7 +148,7 @@ def _plates(blanks: Iterable[Blank], rack: Rack, mm: Mm) -> Iterator[tuple[str, 
     grouped: dict[tuple[str, str, float], list[Blank]] = defaultdict(list)
     for one in blanks:
         if one.form in ("plate", "block"):
-            grouped[one.material, one.form, one.section[0]].append(one)
+            grouped[one.material, one.form, round(one.section[0], 1)].append(one)
     for (material, form, thick), group in sorted(grouped.items()):
         sizes = [
             (one.length + 2 * rack.edge, one.width + 2 * rack.edge, one.count) for one in group
