@@ -92,7 +92,7 @@ def _over_the_rail(layout: Layout) -> Iterator[Finding]:
     fields = ("frames.plates.bottom", "frames.horns.keep")
     wanted = max(1.5, 0.06 * -layout.rail)
     if left < wanted:
-        bottom = round(-layout.bottom - (wanted - left), 1)
+        bottom = math.floor(10 * (-layout.bottom - (wanted - left))) / 10
         says = f"{left:.2f} mm over the rail" if left > 0 else f"{-left:.2f} mm into the rail"
         yield Finding(
             "stop" if left <= 0 else "check", CHAPTER, fields,

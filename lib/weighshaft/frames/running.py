@@ -165,7 +165,8 @@ def rod_parts(
         depth, eye = coupling_depth(wheels, rods), coupling_eye(wheels, rods)
         rodded = (coupled_throw * across[0], coupled_throw * across[1])
         bars: list[Solid] = [
-            Bar((a + rodded[0] - eye / 2, rodded[1]), (b + rodded[0] + eye / 2, rodded[1]),
+            # from eye to eye: what lies within the eyes is theirs
+            Bar((b + rodded[0] + eye / 2, rodded[1]), (a + rodded[0] - eye / 2, rodded[1]),
                 depth / 2, rod.inner, rod.outer)
             for a, b in pairwise(places)
         ]  # fmt: skip
@@ -254,5 +255,20 @@ def _gear_part(piece: Piece, joints: dict[str, np.ndarray]) -> Part:
     )
     return Part(
         piece.name, "motion", "motion", ("motion.gear", "clearance.widths"), "mild steel", bars,
-        paired=True,
+        paired=True, share=_once(bars),
     )  # fmt: skip
+
+
+def _once(bars: tuple[Bar, ...]) -> float:
+    """Return the share of the bars' volumes that is left when ends that lie over one another
+    count once: their straights, and one pair of round ends for each that stands alone."""
+    whole = sum(one.volume for one in bars)
+    runs: list[Bar] = []
+    bare = 0.0
+    for one in bars:
+        bare += 2 * one.half * math.dist(one.start, one.end) * (one.outer - one.inner)
+        joined = runs and math.dist(runs[-1].end, one.start) < 1e-6
+        if not joined:
+            bare += math.pi * one.half**2 * (one.outer - one.inner)
+        runs.append(one)
+    return min(1.0, bare / whole)

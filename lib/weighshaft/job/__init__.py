@@ -32,7 +32,13 @@ from .worked import cached, worked
 
 _CROSSHEAD = ("cylinders.crosshead", "cylinders.connecting_rod", "wheels.cylinders.crosshead")
 LATE = (
-    "beside", "reversing", "pivots", "tolerances", "axlebox", "clearance", "valve_setting",
+    "beside",
+    "reversing",
+    "pivots",
+    "tolerances",
+    "axlebox",
+    "clearance",
+    "valve_setting",
     *FRAMED,
     *MADE,
 )

@@ -48,7 +48,7 @@ def marking_out(result: FramesResult) -> Scene:
         Dimension((first - half, low), (first + half, low), f"{result.horn_gap:.2f}", -1.6 * step),
         Dimension((right, low), (right, high), f"{result.plate_depth:.2f}", -1.6 * step),
         Dimension(
-            (left, low), (left, low + result.horn_depth), f"{result.horn_depth:.2f} horn gap",
+            (left, low), (left, low + result.horn_depth), f"{result.horn_depth:.2f}",
             1.6 * step,
         ),
     ]  # fmt: skip

@@ -345,8 +345,12 @@ function scaleBar(scale, width, height, { unit, sizes }) {
   const perMm = (scale * 25.4) / 96;
   const ratio = perMm >= 1 ? `${Number(perMm.toPrecision(2))} : 1` : `1 : ${Number((1 / perMm).toPrecision(2))}`;
   const text = svgEl("text", { x: ROUND(x + long * scale + 6), y, class: "ws-label" });
-  const figures = sizes ? `; sizes in ${unit === "in" ? "inches" : "mm"}` : "";
-  text.textContent = `${Number(shown.toPrecision(3))} ${unit}; drawn about ${ratio}${figures}`;
+  const start = `${Number(shown.toPrecision(3))} ${unit}`;
+  const all = [`; drawn about ${ratio}`, sizes ? `; sizes in ${unit === "in" ? "inches" : "mm"}` : ""];
+  // a narrow drawing has room for the bar's own length alone
+  const room = (width - x - long * scale - 10) / 6.5;
+  while (all.length && start.length + all.join("").length > room) all.pop();
+  text.textContent = start + all.join("");
   node.append(text);
   const wide = long * scale + 10 + textWidth(text.textContent);
   return { node, box: { left: x, right: x + wide, top: y - 14, bottom: y + 4 } };
