@@ -122,7 +122,7 @@ function particularsOf(whole, head, desk, open) {
     box.append(table(rows.slice(0, Math.max(part.main, 1))));
     if (part.figures.length) {
       box.append(el("table", { class: "ws-particular ws-worked" }, el("caption", { text: "Worked out" }), el("tbody", {}, ...part.figures.map((one) => el("tr", {},
-        el("th", { scope: "row", text: one.label }), el("td", { class: "ws-num", text: unitText(one) }))))));
+        el("th", { scope: "row", text: one.label }), el("td", { class: unitText(one).length > 16 ? "ws-num ws-wordy" : "ws-num", text: unitText(one) }))))));
     }
     const rest = rows.slice(Math.max(part.main, 1));
     if (rest.length) {
