@@ -20,10 +20,14 @@ def main(arguments):
     """Run pytest on everything, or on what the arguments name."""
     os.chdir(ROOT)
     folders = ("tests", "workbook")
+    # every processor works, a file of tests at a time
+    at_once = [] if "-n" in arguments else ["-n", str(min(4, os.cpu_count() or 1))]
     named = [one for one in arguments if one.startswith(folders) and os.path.exists(_file(one))]
     setting_up.run(
         "pytest",
-        NOTEBOOKS + list(arguments) + ([] if named else ["tests", "workbook"]),
+        NOTEBOOKS
+        + list(arguments)
+        + ([] if named else [*at_once, "--dist", "loadfile", "tests", "workbook"]),
         extras=("test",),
     )
 

@@ -11,7 +11,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 import numpy as np
 
@@ -240,6 +240,7 @@ def sideways(shape: Shape, other: Shape) -> float:
     return max(gap, 0.0)
 
 
+@lru_cache(maxsize=4096)
 def overlap(one: Shape, other: Shape) -> bool:
     """Return whether two outlines cover some of the same ground, more than they touch."""
     (ax, ay), (bx, by) = one.corners.T, other.corners.T
