@@ -176,7 +176,7 @@ def _lengths(whole: Whole) -> list[Primitive]:
         Dimension((whole.back, whole.rail), (places[-1], whole.rail),
                   f"{places[-1] - whole.back:.1f}", -2 * step),
         Dimension((whole.buffer_back, whole.rail), (whole.buffer_front, whole.rail),
-                  f"{whole.buffer_front - whole.buffer_back:.1f} over buffers", -5 * step),
+                  f"{whole.buffer_front - whole.buffer_back:.1f}", -5 * step),
     ]  # fmt: skip
     return made
 
