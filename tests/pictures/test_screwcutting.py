@@ -25,6 +25,7 @@ def worked(decided: Screwcutting, lathe: Lathe | None = None) -> ScrewcuttingRes
         Screwcutting(),
         Screwcutting(thread="M6", divisions=127, wheels=ChangeWheels(pairs=3, left_hand=True)),
         Screwcutting(thread="2BA", infeed=InFeed(where=INSIDE)),
+        Screwcutting(thread="M6", divisions=59, wheels=ChangeWheels(starts=4)),
     ],
 )
 def test_every_picture_can_be_drawn(decided: Screwcutting) -> None:

@@ -13,6 +13,7 @@ from weighshaft.trade.threads import thread
 from weighshaft.workshop.dials import Dial
 from weighshaft.workshop.machines import Dividing, Lathe
 from weighshaft.workshop.screwcutting.decisions import SHARP, InFeed
+from weighshaft.workshop.screwcutting.differential import geared
 from weighshaft.workshop.screwcutting.indexing import (
     exact_circles,
     gear_cutter,
@@ -24,8 +25,11 @@ from weighshaft.workshop.screwcutting.infeed import cuts, fed
 from weighshaft.workshop.screwcutting.relations import (
     along_slide,
     effective_lost,
+    lead,
+    plate_turns,
     revolutions,
 )
+from weighshaft.workshop.screwcutting.starts import teeth_between
 from weighshaft.workshop.screwcutting.trains import Train, nut_every, search
 
 DATA = Path(__file__).parent / "data"
@@ -245,3 +249,74 @@ def test_cutter_of_twelve_and_thirteen_teeth() -> None:
 def test_turns_a_minute(feet: float, inches: float, printed: float) -> None:
     # printed to two figures or by the rounded 3.82: within 4.5 per cent
     assert revolutions(feet * 0.3048, inches * INCH) == pytest.approx(printed, rel=0.045)
+
+
+def test_double_thread_is_geared_for_its_lead() -> None:
+    # F. D. Jones, Turning and Boring, "Cutting multiple threads": a double thread of half an inch
+    # lead has four threads an inch and is geared for two; U.S. Army Air Corps TM 1-420, p. 81:
+    # eight pitch and a quarter inch lead, geared for four
+    assert lead(2, INCH / 4) == pytest.approx(INCH / 2)
+    assert lead(2, INCH / 8) == pytest.approx(INCH / 4)
+
+
+@pytest.mark.parametrize(
+    ("wheel", "number", "teeth"),
+    [
+        # tpub 14345, "Cutting multiple threads": 40 teeth on the spindle, a double thread: the
+        # 20th tooth; Practical Treatise on Milling, p. 63: a wheel of 72 for nine divisions: 8
+        (40, 2, 20), (72, 9, 8),
+    ],
+)  # fmt: skip
+def test_teeth_from_start_to_start(wheel: int, number: int, teeth: int) -> None:
+    one = Train(((wheel, 50),), 0.0, 0.0, None, None, None, None)
+    assert teeth_between(one, number, 1.0) == teeth
+    # tpub 14345 goes on: where stud and spindle do not turn alike, so do the teeth
+    assert teeth_between(one, number, 0.5) == Fraction(teeth, 2)
+
+
+@pytest.mark.parametrize(
+    ("divisions", "holes", "circle", "spindle", "plate", "between"),
+    [
+        # differential indexing, tables of Brown and Sharpe's plates (Machinery's Handbook, from
+        # memory): circle, holes, wheels on spindle and plate's shaft, wheels between
+        (59, 26, 39, 32, 48, 1), (61, 26, 39, 32, 48, 2), (57, 35, 49, 40, 56, 2),
+        (63, 26, 39, 48, 24, 2), (71, 10, 18, 40, 72, 1), (79, 10, 20, 24, 48, 1),
+        (69, 12, 20, 56, 40, 2), (127, 13, 39, 56, 24, 2),
+    ],
+)  # fmt: skip
+def test_differential_indexing(
+    divisions: int, holes: int, circle: int, spindle: int, plate: int, between: int
+) -> None:
+    x = Fraction(40) - divisions * Fraction(holes, circle)
+    assert abs(x) == Fraction(spindle, plate)
+    assert plate_turns(40, divisions, holes / circle) == pytest.approx(float(x))
+    # ours: a way with the same fraction of the handle and the same train, or one with less of it
+    ways = geared(Dividing(), divisions)
+    same = [one for one in ways if Fraction(one.holes, one.circle) == Fraction(holes, circle)]
+    if same:
+        assert same[0].plate == x
+        assert len(same[0].pairs) == 1
+        assert same[0].between == between
+    else:
+        assert len(ways[0].pairs) == 1
+        assert all(abs(one.plate) <= abs(x) for one in ways if len(one.pairs) == 1)
+
+
+def test_53_is_compounded() -> None:
+    # the same tables (from memory): 35 of 49, 56 and 40 on worm and stud, 24 and 72 on stud and
+    # spindle, no wheel between
+    x = 40 - 53 * Fraction(35, 49)
+    assert x == Fraction(72, 24) * Fraction(40, 56)
+
+
+def test_what_a_geared_head_divides() -> None:
+    # Practical Treatise on Milling and Milling Machines, p. 52: with the change gears furnished all
+    # numbers from 1 to 382, "and many others beyond"
+    head = Dividing()
+    plain = [n for n in range(2, 401) if exact_circles(head.plates, Fraction(40, n))]
+    reached = [n for n in range(2, 401) if n in plain or geared(head, n)]
+    assert reached[:381] == list(range(2, 383))
+    assert len(reached) > 390
+    # and by plain indexing, p. 52: all to 50, even numbers to 100 except 96
+    assert set(range(2, 51)) <= set(plain)
+    assert [n for n in range(2, 101, 2) if n not in plain] == [96]

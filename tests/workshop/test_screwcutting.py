@@ -27,9 +27,11 @@ from weighshaft.workshop.screwcutting.decisions import (
     ChangeWheels,
     InFeed,
 )
+from weighshaft.workshop.screwcutting.differential import geared
 from weighshaft.workshop.screwcutting.indexing import indexed, nearest_holes
 from weighshaft.workshop.screwcutting.infeed import fed
 from weighshaft.workshop.screwcutting.speeds import next_lower
+from weighshaft.workshop.screwcutting.starts import by_nut, several
 from weighshaft.workshop.screwcutting.trains import (
     Train,
     missing,
@@ -272,3 +274,81 @@ def test_the_job_hands_over_the_bench() -> None:
     assert result.material == design.threads.material
     assert result.cautions
     assert all(one.in_numbers() for one in result.workings)
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.integers(2, 400), st.sampled_from([40, 60, 90]))
+def test_geared_plate_comes_round(divisions: int, ratio: int) -> None:
+    # division by division: the handle goes by its holes against the plate while the plate follows
+    # the work through its wheels; after all of them the work has turned once
+    for way in geared(Dividing(head_ratio=ratio), divisions):
+        train = Fraction(1)
+        for driver, driven in way.pairs:
+            train *= Fraction(driver, driven)
+        follows = train if way.plate > 0 else -train
+        handle, work = way.turns + Fraction(way.holes, way.circle), Fraction(0)
+        for _ in range(divisions):
+            # worm = handle against the plate + plate; work = worm / ratio; plate = follows x work
+            work += handle / (ratio - follows)
+        assert work == 1
+        wheels = [teeth for pair in way.pairs for teeth in pair]
+        owned = Dividing().head_wheels
+        assert all(wheels.count(teeth) <= owned.count(teeth) for teeth in wheels)
+
+
+def test_head_that_cannot_be_geared() -> None:
+    plain = Machines(dividing=Dividing(head_wheels=()))
+    result = worked(plain, divisions=127)
+    assert result.geared == ()
+    assert "nearest" in result.handle
+    assert any(one.level == "check" and "127" in one.says for one in result.findings)
+    assert worked(divisions=127).indexing_error == 0.0
+    # 69 comes by two circles, which needs no wheels
+    assert "less" in worked(divisions=69).handle
+
+
+def test_starts_share_the_lead() -> None:
+    wheels = ChangeWheels(starts=3)
+    result = worked(thread="M6", wheels=wheels)
+    assert result.lead == pytest.approx(3.0)
+    assert result.trains.best[0].pitch == pytest.approx(3.0, rel=1e-3)
+    assert result.cut == pytest.approx(1.0, rel=1e-3)
+    # the groove is that of the pitch
+    assert result.depth == worked(thread="M6").depth
+    assert [one.angle for one in result.starts.each] == [0.0, 120.0, 240.0]
+    assert [one.slide for one in result.starts.each] == pytest.approx([0.0, 1.0, 2.0])
+    # unrolled: three grooves of a pitch in a turn
+    effective = thread("M6").effective
+    assert math.tan(math.radians(result.helix)) == pytest.approx(3.0 / (math.pi * effective))
+    assert not any("die" in one.what for one in result.outside)
+    assert result.carriage is not None
+    slow = next(one for one in result.speeds if one.operation == "threading")
+    assert slow.fastest <= 40.0
+
+
+@given(st.sampled_from([20, 30, 45, 60]), st.sampled_from([25, 40, 65]), st.integers(2, 6))
+def test_nut_closes_into_another_start(driver: int, driven: int, number: int) -> None:
+    one = Train(((driver, driven),), 0.0, 0.0, None, None, None, None)
+    screw = Fraction(3)
+    lead = screw * one.ratio
+    pitch = lead / number
+    found = by_nut(one, number, 1.0)
+    # by counting: the nut moves by whole threads of the screw until it stands over a groove
+    every = next(n for n in range(1, 1000) if (n * screw / pitch).denominator == 1)
+    further = int(every * screw / pitch) % number
+    assert found == ((every, further) if further else None)
+
+
+def test_first_wheel_that_cannot_be_counted_is_said() -> None:
+    odd = worked(
+        Machines(lathe=Lathe(leadscrew=3.0, change_wheels=(20, 25))), pitch=1.2,
+        wheels=ChangeWheels(starts=3),
+    )  # fmt: skip
+    assert any("cannot be counted into 3" in one.says for one in odd.findings)
+    even = worked(
+        Machines(lathe=Lathe(leadscrew=3.0, change_wheels=(30, 25))), pitch=1.2,
+        wheels=ChangeWheels(starts=3),
+    )  # fmt: skip
+    assert any("by 10 teeth" in one.says for one in even.findings)
+    none = several(thread("M6"), 1.0, 2, None, 1.0, odd.feed_dial)
+    assert none.each[1].teeth is None

@@ -33,7 +33,9 @@ _ELBOW = 0.88
 def pictures(screwcutting: Screwcutting, result: ScrewcuttingResult) -> tuple[Picture, ...]:
     """Return the train, the thread, the plate, the speeds, and the tables of each."""
     return (
-        train(result), tables.trains(result), thread_cuts(screwcutting, result),
+        train(result), tables.trains(result),
+        *((tables.starts(result),) if len(result.starts.each) > 1 else ()),
+        thread_cuts(screwcutting, result),
         tables.cuts(result), tables.steps(result, outside=True),
         tables.steps(result, outside=False), plate(result), tables.circles(result),
         tables.rotary(result), speed_chart(result), tables.speeds(result),
@@ -119,7 +121,7 @@ def train(result: ScrewcuttingResult) -> Scene:
     return Scene(
         "The change wheels on their studs",
         f"{best.text} from the spindle's side to the leadscrew cuts {best.pitch:.5f} mm for "
-        f"{result.pitch:.5f} mm wanted.{tight}{hand}",
+        f"{result.lead:.5f} mm wanted.{tight}{hand}",
         tuple(still),
     )
 
@@ -207,6 +209,13 @@ def plate(result: ScrewcuttingResult) -> Scene:
     if ways.circles:
         circle, turns, holes = ways.circles[0].circle, ways.circles[0].turns, ways.circles[0].holes
         says = f"{result.divisions} divisions: {turns} whole turns and {holes} holes of {circle}."
+    elif result.geared:
+        way = result.geared[0]
+        circle, turns, holes = way.circle, way.turns, way.holes
+        says = (
+            f"{result.divisions} divisions: {way.handle} of the plate, which the train "
+            f"{way.wheels} turns {'with' if way.plate > 0 else 'against'} the handle."
+        )
     else:
         assert ways.nearest is not None
         circle = ways.nearest.circle

@@ -2,47 +2,59 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from ..workshop.dials import angle_text
 from ..workshop.screwcutting import ScrewcuttingResult
+from ..workshop.screwcutting.starts import teeth_between
+from ..workshop.screwcutting.trains import Train
 from .scene import Table
 
 _DECIMALS = 5
 
 
+def _named(text: str) -> str:
+    """Return the name of a size in mm so that no change of the page's unit touches it."""
+    return text.replace(" mm", "\u202fmm")
+
+
 def trains(result: ScrewcuttingResult) -> Table:
-    """Return the best few trains, the exact ones first."""
-    rows: list[tuple[str | float, ...]] = []
-    for n, one in enumerate(result.trains.best):
-        idler = "any" if one.idler is None else str(one.idler)
-        rows.append(
-            (
-                str(n + 1), one.text, idler if len(one.pairs) == 1 else "–",
-                f"{one.pitch:.{_DECIMALS}f}", f"{25.4 / one.pitch:.4f}",
-                "exact" if one.exact else f"{100 * one.error:+.4f} %",
-                "0" if one.exact else f"{1000 * 25.4 * one.error:+.1f} µm",
-                "–" if one.spare is None else f"{one.spare:.0f}",
-                "–" if one.reach is None else f"{one.reach:.1f} mm",
-            )
-        )  # fmt: skip
-    for teeth, one in result.helpers:
-        rows.append(
-            (
-                f"with {teeth}", one.text, "–", f"{one.pitch:.{_DECIMALS}f}",
-                f"{25.4 / one.pitch:.4f}", "exact" if one.exact else f"{100 * one.error:+.4f} %",
-                "0" if one.exact else f"{1000 * 25.4 * one.error:+.1f} µm",
-                "–" if one.spare is None else f"{one.spare:.0f}",
-                "–" if one.reach is None else f"{one.reach:.1f} mm",
-            )
-        )  # fmt: skip
+    """Return the best few trains, the exact ones first, then those with one wheel more."""
+    several = len(result.starts.each) > 1
+    listed = [(str(n + 1), one) for n, one in enumerate(result.trains.best)]
+    listed += [(f"with {teeth}", one) for teeth, one in result.helpers]
+    rows = tuple(_train(name, one, result) for name, one in listed)
+    what = "lead" if several else "pitch"
+    columns = (
+        "no.", "drivers / driven", "between", f"{what}, mm",
+        "turns an inch" if several else "threads an inch", "error", "in an inch",
+        "teeth to spare", "reach",
+    )  # fmt: skip
     return Table(
-        f"Trains for {result.pitch:.{_DECIMALS}f} mm",
-        ("no.", "drivers / driven", "between", "pitch, mm", "threads an inch", "error",
-         "in an inch", "teeth to spare", "reach"),
-        tuple(rows),
+        f"Trains for {'a lead of ' if several else ''}{result.lead:.{_DECIMALS}f} mm",
+        (*columns, "teeth a start") if several else columns, rows,
         "Drivers over driven from the spindle's side. Rows “with” need a wheel that is not owned. "
         "Teeth to spare: what the tightest wheel passes the next stud with. Reach: how far first "
-        "stud and leadscrew can stand apart.",
+        "stud and leadscrew can stand apart. Isolate the lathe before a hand goes near the wheels.",
     )  # fmt: skip
+
+
+def _train(name: str, one: Train, result: ScrewcuttingResult) -> tuple[str, ...]:
+    single = len(one.pairs) == 1
+    idler = "–" if not single or name.startswith("with") else str(one.idler or "any")
+    row = (
+        name, one.text, idler, f"{one.pitch:.{_DECIMALS}f}", f"{25.4 / one.pitch:.4f}",
+        "exact" if one.exact else f"{100 * one.error:+.4f} %",
+        "0" if one.exact else f"{1000 * 25.4 * one.error:+.1f} µm",
+        "–" if one.spare is None else f"{one.spare:.0f}",
+        "–" if one.reach is None else f"{one.reach:.1f} mm",
+    )  # fmt: skip
+    number = len(result.starts.each)
+    return (*row, _teeth(teeth_between(one, number, result.stud_turns))) if number > 1 else row
+
+
+def _teeth(teeth: Fraction) -> str:
+    return str(teeth) if teeth.denominator == 1 else f"{float(teeth):.2f}: no whole tooth"
 
 
 def cuts(result: ScrewcuttingResult) -> Table:
@@ -72,13 +84,37 @@ def steps(result: ScrewcuttingResult, *, outside: bool) -> Table:
     """Return the order of work for a screw, or for a nut."""
     chosen = result.outside if outside else result.inside
     rows: list[tuple[str | float, ...]] = [
-        (str(n + 1), one.what, "–" if one.size is None else one.size, one.heed)
+        (str(n + 1), _named(one.what), "–" if one.size is None else one.size, one.heed)
         for n, one in enumerate(chosen)
     ]
     kind = "outside: tool or die" if outside else "inside: taps or tool"
     return Table(
         f"{result.designation}, {kind}", ("step", "what", "size", "heed"), tuple(rows),
-        "Order of die and taps is common practice.", fine=True,
+        "Key out of the chuck, hands and rags away from a thread that turns. Order of die and taps "
+        "is common practice.", fine=True,
+    )  # fmt: skip
+
+
+def starts(result: ScrewcuttingResult) -> Table:
+    """Return how the work is moved on from start to start: by tooth, by slide, by nut."""
+    rows: list[tuple[str | float, ...]] = []
+    for one in result.starts.each:
+        teeth = "–" if one.teeth is None else _teeth(one.teeth)
+        rows.append((str(one.number), angle_text(one.angle), teeth, one.slide, one.dial))
+    nut = ""
+    if result.starts.by_nut is not None:
+        every, further = result.starts.by_nut
+        nut = (
+            f" Or open the nut and close it {every} threads of the leadscrew further: the tool is "
+            f"then {further} start{'s' if further > 1 else ''} on."
+        )
+    return Table(
+        f"Starts of {result.designation}, lead {result.lead:.4f} mm",
+        ("start", "spindle", "teeth of the first wheel", "or top slide", "its dial"), tuple(rows),
+        "From the first start. By tooth: nut closed, lathe isolated, chalk the tooth in mesh, "
+        "drop the quadrant and turn the spindle by hand until the tooth counted comes. By slide: "
+        "set along the lathe, play taken up the same way, and fed by the cross-slide." + nut,
+        fine=True,
     )  # fmt: skip
 
 
@@ -97,6 +133,16 @@ def circles(result: ScrewcuttingResult) -> Table:
                 "two circles, pin and plate",
                 f"{two.turns} turns, {two.holes} holes of {two.first} {way} {abs(two.back)} of "
                 f"{two.second}", off,
+            )
+        )  # fmt: skip
+    for by_gear in result.geared:
+        turns = "with" if by_gear.plate > 0 else "against"
+        between = f", {by_gear.between} between" if by_gear.between else ""
+        rows.append(
+            (
+                "one circle, plate geared",
+                f"{by_gear.handle}; {by_gear.wheels} from spindle to plate{between}, plate turns "
+                f"{turns} the handle", "exact",
             )
         )  # fmt: skip
     if ways.nearest is not None:
@@ -124,7 +170,8 @@ def circles(result: ScrewcuttingResult) -> Table:
     return Table(
         f"{result.divisions} divisions on the dividing head",
         ("way", "handle", "error"), tuple(rows),
-        f"Two circles: both on one plate, the plate turned with its own pin. A gear wheel of "
+        f"Two circles: both on one plate, the plate turned with its own pin. Plate geared: its "
+        f"stop pin out. A gear wheel of "
         f"{gear.teeth} teeth, module {gear.module:g}: blank {gear.outside:.2f} mm, teeth "
         f"{gear.depth:.2f} mm deep, {cutter}.",
     )  # fmt: skip

@@ -11,6 +11,8 @@ from ..working import Working
 
 WHEELS = (20, 25, 30, 35, 38, 40, 45, 50, 55, 60, 65)
 """Change wheels of a small lathe; common practice."""
+HEAD_WHEELS = (24, 24, 28, 32, 40, 44, 48, 56, 64, 72, 86, 100)
+"""Change wheels that come with a universal dividing head; from memory of its tables."""
 PLATES = (15, 16, 17, 18, 19, 20, 21, 23, 27, 29, 31, 33, 37, 39, 41, 43, 47, 49)
 """Hole circles of the three plates that come with many dividing heads; common practice."""
 
@@ -91,6 +93,10 @@ class Dividing:
     on_plate: int = size(
         "Hole circles on one plate", "count", 1, 20, default=6,
         help="those above are taken plate by plate, in their order",
+    )  # fmt: skip
+    head_wheels: tuple[int, ...] = size(
+        "Change wheels of the dividing head", "count", 10, 200, default=HEAD_WHEELS,
+        help="to gear the plate to the work; empty for a head that cannot be geared",
     )  # fmt: skip
     table_ratio: int = size(
         "Rotary table, turns of the handle for one", "count", 1, 360, default=72

@@ -22,6 +22,10 @@ class ChangeWheels:
 
     title: ClassVar[str] = "Change wheels"
     pairs: int = size("Pairs of change wheels in a train, at most", "count", 1, 3, default=2)
+    starts: int = size(
+        "Starts of the thread", "count", 1, 12, default=1,
+        help="with several the wheels are set for the lead: starts times pitch",
+    )  # fmt: skip
     left_hand: bool = size("Thread to be cut is left-hand", "yes/no", default=False)
     engagement: float | None = size(
         "Length over which the pitch has to hold", low=0.5, high=500, default=None,

@@ -135,12 +135,24 @@ def cuts(depth: float, first: float, set_over: float, dial: Dial) -> tuple[Cut, 
     return (*made, Cut(last.depth, 0.0, last.slide, last.dial))
 
 
-def order_outside(one: Thread, pitch: float, through: Fed) -> tuple[Step, ...]:
-    """Return the order of work for a male thread, by the tool and by the die."""
+def order_outside(one: Thread, pitch: float, through: Fed, starts: int = 1) -> tuple[Step, ...]:
+    """Return the order of work for a male thread, by the tool and, with one start, by the die."""
     core = one.major - 2 * through.form_depth
+    turn = Step("Turn to the outside of the thread", one.major,
+                "a hair under: a cut thread rises at its crests")  # fmt: skip
+    if starts > 1:
+        return (
+            turn,
+            Step("Groove at the end: to the core, wide", 2 * starts * pitch,
+                 "two leads or more: the tool runs on fast"),
+            Step("Chamfer the end to the core", core, "45°"),
+            Step("Cut the first start in the passes listed, to a depth of", through.depth),
+            Step("Index to the next start and cut it to the same depth", None,
+                 "all starts before any is finished, if the metal springs"),
+            Step("Ease every start with the same last setting", None, "the nut is the gauge"),
+        )  # fmt: skip
     return (
-        Step("Turn to the outside of the thread", one.major,
-             "a hair under: a cut thread rises at its crests"),
+        turn,
         Step("Under a die alone: turn to", one.major - 0.1 * pitch,
              "a tenth of the pitch under (common practice)"),
         Step("Groove at the end: to the core, wide", 2 * pitch, "two pitches or more"),
@@ -152,8 +164,19 @@ def order_outside(one: Thread, pitch: float, through: Fed) -> tuple[Step, ...]:
     )  # fmt: skip
 
 
-def order_inside(one: Thread, through: Fed, bench: Tapping | None) -> tuple[Step, ...]:
-    """Return the order of work for a female thread, by taps and by the tool."""
+def order_inside(
+    one: Thread, through: Fed, bench: Tapping | None, starts: int = 1
+) -> tuple[Step, ...]:
+    """Return the order of work for a female thread, by taps (with one start) and by the tool."""
+    if starts > 1:
+        return (
+            Step("Drill, then bore to", one.minor_internal, "no stock tap has several starts"),
+            Step("Recess at the end, if it is blind: wide", 2 * starts * through.pitch,
+                 "two leads or more"),
+            Step("Cut the first start in the passes listed, to a depth of", through.depth),
+            Step("Index to the next start and cut it to the same depth", None,
+                 "the screw itself is the gauge"),
+        )  # fmt: skip
     drilled = (
         (Step(f"Drill for the tap: {bench.drill.name}", bench.drill.diameter,
               f"{bench.depth:.0f} % of the thread in {bench.material}"),)

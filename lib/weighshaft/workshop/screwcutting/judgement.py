@@ -15,6 +15,8 @@ CAUTIONS = (
     "the carriage goes back.",
     "Key out of the chuck, eye protection on, sleeves and hair away; no gloves near the spindle "
     "and no fingers in a thread that turns.",
+    "Between the starts of a thread the lathe stands still and isolated, and the guard goes back "
+    "before the next cut.",
     "Clamp the dividing head or the table before each cut and let it go again before the handle "
     "is turned.",
 )
@@ -26,7 +28,8 @@ def judge(
 ) -> list[Finding]:
     """Return the findings."""
     return [
-        *_of_trains(screwcutting, machines, result), *_of_infeed(screwcutting, result),
+        *_of_trains(screwcutting, machines, result), *_of_starts(screwcutting, result),
+        *_of_infeed(screwcutting, result),
         *_of_dividing(result), *_of_speeds(machines, result),
     ]  # fmt: skip
 
@@ -46,8 +49,8 @@ def _of_trains(
         found.append(
             Finding(
                 "stop", "screwcutting", (_SLIDE, "screwcutting.wheels.pairs"),
-                f"No train of the wheels owned meshes and reaches for a pitch of "
-                f"{result.pitch:.4g} mm.",
+                f"No train of the wheels owned meshes and reaches for a {_pitch_or_lead(result)} "
+                f"of {result.lead:.4g} mm.",
                 "More wheels, more pairs, or a look at the distance between the centres.",
                 "geometry",
             )
@@ -61,13 +64,15 @@ def _of_trains(
     if best.exact:
         found.append(
             Finding("fine", "screwcutting", (_SLIDE,),
-                    f"{best.text} cuts {result.pitch:.4g} mm exactly.", source="geometry")
+                    f"{best.text} cuts {_a_lead_of(result)}{result.lead:.4g} mm exactly.",
+                    source="geometry")
         )  # fmt: skip
     elif result.lost > screwcutting.wheels.lost:
         found.append(
             Finding(
                 "check", "screwcutting", ("screwcutting.wheels.lost", _SLIDE),
-                f"{best.text} cuts {result.cut:.5f} mm for {result.pitch:.5f}: over "
+                f"{best.text} cuts {_a_lead_of(result)}{best.pitch:.5f} mm for "
+                f"{result.lead:.5f} mm: over "
                 f"{length:.1f} mm it is {abs(result.engaged_error):.4f} mm out, and a nut binds "
                 f"unless its effective diameter has {result.lost:.3f} mm more than is allowed "
                 f"({screwcutting.wheels.lost:.3f} mm).",
@@ -113,6 +118,56 @@ def _of_trains(
         found.append(
             Finding("fine", "screwcutting", ("screwcutting.pitch",),
                     says, mend, "geometry")
+        )  # fmt: skip
+    return found
+
+
+def _pitch_or_lead(result: ScrewcuttingResult) -> str:
+    return "lead" if len(result.starts.each) > 1 else "pitch"
+
+
+def _a_lead_of(result: ScrewcuttingResult) -> str:
+    return "a lead of " if len(result.starts.each) > 1 else ""
+
+
+STEEP = 10.0
+"""Helix (degrees) from which a threading tool has to be ground or leant to it; common practice."""
+
+
+def _of_starts(screwcutting: Screwcutting, result: ScrewcuttingResult) -> list[Finding]:
+    number, found = screwcutting.wheels.starts, []
+    at = ("screwcutting.wheels.starts", _SLIDE)
+    if number > 1 and result.trains.best:
+        teeth = result.starts.each[1].teeth
+        assert teeth is not None
+        first = result.trains.best[0].pairs[0][0]
+        if teeth.denominator == 1:
+            found.append(
+                Finding(
+                    "fine", "screwcutting", at,
+                    f"From start to start the first wheel of {first} goes on by {teeth} teeth.",
+                    "Chalk the tooth in mesh and its gap, drop the quadrant, turn the spindle by "
+                    "hand.", "geometry",
+                )
+            )  # fmt: skip
+        else:
+            found.append(
+                Finding(
+                    "check", "screwcutting", at,
+                    f"A first wheel of {first} cannot be counted into {number} starts: "
+                    f"{float(teeth):.2f} teeth from one to the next.",
+                    "A train whose first wheel can (see the list), the top slide along the lathe, "
+                    "or slots of the driving plate.", "geometry",
+                )
+            )  # fmt: skip
+    if result.helix > STEEP:
+        found.append(
+            Finding(
+                "check", "screwcutting", ("screwcutting.wheels.starts", "screwcutting.pitch"),
+                f"The thread climbs at {result.helix:.1f} degrees.",
+                "Grind the tool's leading side back by as much and its clearance besides, and run "
+                "the spindle slowly.", "geometry; the limit from common practice",
+            )
         )  # fmt: skip
     return found
 
@@ -169,6 +224,19 @@ def _of_dividing(result: ScrewcuttingResult) -> list[Finding]:
                 f"No single circle gives {number}; {best.first} and {best.second} together give "
                 "it exactly.", "Count twice and lock the plate: two movements a division.",
                 "geometry",
+            )
+        ]  # fmt: skip
+    if result.geared:
+        way = result.geared[0]
+        turns = "with" if way.plate > 0 else "against"
+        return [
+            Finding(
+                "fine", "screwcutting", (*at, "machines.dividing.head_wheels"),
+                f"No circle gives {number}; with the plate geared to the work by {way.wheels}, so "
+                f"that it turns {turns} the handle, {way.handle} give it exactly.",
+                "Take the plate's stop pin out first; the head stays level. A head that cannot be "
+                f"geared comes within {60 * nearest.error:.1f} minutes of arc with the nearest "
+                f"hole of {nearest.circle}.", "geometry; differential indexing",
             )
         ]  # fmt: skip
     return [

@@ -6,7 +6,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from ...working import cos, pi, relation, sin, sqrt, tan
+from ...working import atan, cos, pi, relation, sin, sqrt, tan
 
 GEOMETRY = "geometry"
 
@@ -18,6 +18,27 @@ def pitch_cut(P: Any, k: Any, drivers: Any, driven: Any) -> Any:
     drivers and driven are the products of their teeth.
     """
     return P * k * drivers / driven
+
+
+@relation("l", "F. D. Jones, Turning and Boring, cutting multiple threads", starts="i", p="p")
+def lead(starts: Any, p: Any) -> Any:
+    """Lead (mm) of a thread of several starts: what it goes on in a turn."""
+    return starts * p
+
+
+@relation(r"\lambda", GEOMETRY, l="l", d="d_2")
+def helix(l: Any, d: Any) -> Any:  # noqa: E741  (the lead as the books write it)
+    """Helix (radians) of a lead l at the effective diameter d."""
+    return atan(l / (pi * d))
+
+
+@relation("x", "worm, wheel and train; the rule of indexing tables", ratio="N", n="n", f="f")
+def plate_turns(ratio: Any, n: Any, f: Any) -> Any:
+    """Turns of the plate for one of the work, the handle moved by f turns against the plate.
+
+    A division turns the worm by N / n: f of it by the handle, x / n by the plate.
+    """
+    return ratio - n * f
 
 
 @relation(r"\Delta", GEOMETRY, length="L", cut="p", wanted="p_0")

@@ -9,9 +9,11 @@ from ...sizes import figure
 from ...trade.threads import Thread
 from ...working import Working
 from ..dials import Dial
+from .differential import Geared
 from .indexing import AngleSetting, Indexed
 from .infeed import Fed, Step
 from .speeds import Speed
+from .starts import Starts
 from .trains import Train, Trains
 
 
@@ -41,6 +43,8 @@ class ScrewcuttingResult:
     designation: str = figure("Thread taken", "text")
     pitch: float = figure("Pitch wanted")
     threads_an_inch: float = figure("Threads an inch", "ratio")
+    lead: float = figure("Lead: the thread goes on in a turn by")
+    helix: float = figure("Helix of the thread", "deg")
     train: str = figure("Change wheels, drivers over driven", "text", main=True)
     cut: float | None = figure("Pitch that they cut", main=True)
     error: float | None = figure("Error of the pitch", "%")
@@ -70,6 +74,8 @@ class ScrewcuttingResult:
     inside: tuple[Step, ...]
     feed_dial: Dial
     indexed: Indexed
+    geared: tuple[Geared, ...]
+    starts: Starts
     direct: tuple[Direct, ...]
     angle: AngleSetting
     table_dial: Dial
@@ -79,6 +85,7 @@ class ScrewcuttingResult:
     lathe_speeds: tuple[float, ...]
     wheel_module: float
     stud: float
+    stud_turns: float
     left_hand: bool
     cautions: tuple[str, ...] = ()
     workings: tuple[Working, ...] = ()

@@ -62,6 +62,7 @@ def speed(
     diameter: float,
     lathe: tuple[float, ...],
     mill: tuple[float, ...],
+    starts: int = 1,
 ) -> Speed | None:
     """Return the speed of an operation, None where no range is published.
 
@@ -69,6 +70,7 @@ def speed(
     ----------
     diameter : of the work or of the tool, whichever turns, mm.
     lathe, mill : speeds of the machines, rev/min.
+    starts : of the thread: with several the tool runs that much faster along the lathe.
     """
     used = tool if operation in ("turning", "threading") else "HSS"
     range_ = cutting_speed(material, operation, used)
@@ -76,8 +78,9 @@ def speed(
         return None
     fastest, slowest = (relations.revolutions(v, diameter) for v in (range_.high, range_.low))
     note = range_.note
-    if operation == "threading" and fastest > BY_HAND:
-        fastest, slowest = BY_HAND, min(slowest, BY_HAND)
+    hand = BY_HAND / starts
+    if operation == "threading" and fastest > hand:
+        fastest, slowest = hand, min(slowest, hand)
         note = "held to what a hand can follow: two pitches a second"
     on = ON[operation]
     return Speed(

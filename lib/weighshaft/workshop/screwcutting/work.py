@@ -14,11 +14,13 @@ from ..dials import Dial
 from ..machines import Lathe, Machines
 from . import relations
 from .decisions import AS_ON_BENCH, INSIDE, STRAIGHT, Screwcutting
+from .differential import Geared, geared
 from .indexing import Indexed, angle_setting, gear_cutter, indexed, table_dial
 from .infeed import Fed, fed, order_inside, order_outside
 from .judgement import CAUTIONS, judge
 from .results import Direct, GearBlank, ScrewcuttingResult
 from .speeds import OPERATIONS, Speed, speed
+from .starts import several
 from .trains import EXACT, Train, missing, nut_every, search
 
 _DIVISIONS = 6
@@ -53,16 +55,20 @@ def work(
     material = bench_metal if screwcutting.material == AS_ON_BENCH else screwcutting.material
     diameter = screwcutting.diameter or one.major
     lathe, options = machines.lathe, screwcutting.wheels
-    trains = search(lathe, pitch, options.pairs, options.listed)
+    starts = options.starts
+    trains = search(lathe, starts * pitch, options.pairs, options.listed)
     best = trains.best[0] if trains.best else None
     through = fed(screwcutting.infeed, one, pitch, lathe)
     divisions = screwcutting.divisions or screws or _DIVISIONS
     ways = indexed(machines.dividing, divisions)
+    plate = () if ways.circles else geared(machines.dividing, divisions)
+    top_slide = Dial(lathe.topslide, lathe.topslide_divisions)
+    on = several(one, pitch, starts, best, lathe.stud_turns, top_slide)
     speeds = tuple(
         found
         for operation in OPERATIONS
         if (found := speed(material, operation, screwcutting.tool, diameter, lathe.speeds,
-                           machines.mill.speeds))
+                           machines.mill.speeds, starts))
     )  # fmt: skip
     rotary = table_dial(machines.dividing)
     places = tuple(
@@ -70,7 +76,7 @@ def work(
     )
     straight = screwcutting.infeed.fed == STRAIGHT
     length = options.engagement or one.major
-    workings, error, lost = _of_pitch(best, lathe.leadscrew, lathe.stud_turns, pitch, length, one)
+    workings, error, lost = _of_pitch(best, lathe.leadscrew, lathe.stud_turns, on.lead, length, one)
     turning, drilling, threading = (
         _named(speeds, name) for name in ("turning", "drilling", "threading")
     )
@@ -78,26 +84,27 @@ def work(
     blank = relations.blank.work("Outside of the gear blank", "mm", m=module, z=divisions)
     result = ScrewcuttingResult(
         designation=one.designation, pitch=pitch, threads_an_inch=25.4 / pitch,
+        lead=on.lead, helix=on.helix,
         train=best.text if best else "none of the wheels owned",
-        cut=best.pitch if best else None, error=100 * best.error if best else None,
+        cut=best.pitch / starts if best else None, error=100 * best.error if best else None,
         engaged_error=error, lost=lost,
         nut_every=nut_every(best, lathe.stud_turns) if best else None,
         depth=through.depth, slide=through.slide, set_over=through.set_over,
-        cuts=len(through.cuts), divisions=divisions, handle=_handle(ways),
-        indexing_error=_indexing_error(ways), table_error=_table_error(rotary, divisions),
+        cuts=len(through.cuts), divisions=divisions, handle=_handle(ways, plate),
+        indexing_error=_indexing_error(ways, plate), table_error=_table_error(rotary, divisions),
         revolutions=turning.lathe if turning else None,
         drill_revolutions=drilling.chosen if drilling else None,
-        carriage=threading.lathe * pitch / 60 if threading and threading.lathe else None,
+        carriage=threading.lathe * on.lead / 60 if threading and threading.lathe else None,
         taken_from=_taken(screwcutting), thread=one, material=material, diameter=diameter,
         trains=trains,
-        helpers=_helpers(lathe, pitch, options.pairs, best),
-        fed=through, outside=order_outside(one, pitch, through),
+        helpers=_helpers(lathe, on.lead, options.pairs, best),
+        fed=through, outside=order_outside(one, pitch, through, starts),
         inside=order_inside(
-            one, through, _tapped(one, material, bench_depth, convention, drill_sets)
+            one, through, _tapped(one, material, bench_depth, convention, drill_sets), starts
         ),
         feed_dial=Dial(lathe.cross_slide, lathe.cross_divisions) if straight
-        else Dial(lathe.topslide, lathe.topslide_divisions),
-        indexed=ways,
+        else top_slide,
+        indexed=ways, geared=plate, starts=on,
         direct=tuple(
             Direct(wheel, wheel // divisions)
             for wheel in sorted(set(lathe.change_wheels)) if wheel % divisions == 0
@@ -108,13 +115,23 @@ def work(
             divisions, module, blank.result, WHOLE_DEPTH * module, gear_cutter(divisions)
         ),
         speeds=speeds, lathe_speeds=lathe.speeds, wheel_module=lathe.wheel_module,
-        stud=lathe.stud, left_hand=options.left_hand, cautions=CAUTIONS,
+        stud=lathe.stud, stud_turns=lathe.stud_turns, left_hand=options.left_hand,
+        cautions=CAUTIONS,
         workings=(
             *workings, *_of_depth(screwcutting, one, through),
             relations.handle_turns.work(
                 "Turns of the handle for a division", "ratio",
                 ratio=machines.dividing.head_ratio, n=divisions,
             ),
+            *(
+                relations.plate_turns.work(
+                    "Turns of the plate for one of the work", "ratio",
+                    ratio=machines.dividing.head_ratio, n=divisions,
+                    f=way.turns + way.holes / way.circle,
+                )
+                for way in plate[:1]
+            ),
+            *(_of_starts(starts, pitch) if starts > 1 else ()),
             *(
                 relations.revolutions.work(
                     f"{named.operation.capitalize()}, the most", "rev/min", v=named.high,
@@ -140,7 +157,12 @@ def _of_pitch(
     drivers = math.prod(a for a, _ in best.pairs)
     driven = math.prod(b for _, b in best.pairs)
     cut = relations.pitch_cut.work(
-        "Pitch that the wheels cut", "mm", P=leadscrew, k=turns, drivers=drivers, driven=driven
+        "Pitch (lead) that the wheels cut",
+        "mm",
+        P=leadscrew,
+        k=turns,
+        drivers=drivers,
+        driven=driven,
     )
     if best.exact:
         return (cut,), 0.0, 0.0
@@ -152,6 +174,10 @@ def _of_pitch(
         error=abs(error.result), half=math.radians(one.angle / 2),
     )  # fmt: skip
     return (cut, error, lost), error.result, lost.result
+
+
+def _of_starts(starts: int, pitch: float) -> tuple[Working, ...]:
+    return (relations.lead.work("Lead that the wheels are set for", "mm", starts=starts, p=pitch),)
 
 
 def _of_depth(screwcutting: Screwcutting, one: Thread, through: Fed) -> tuple[Working, ...]:
@@ -192,7 +218,7 @@ def _named(speeds: tuple[Speed, ...], operation: str) -> Speed | None:
     return next((one for one in speeds if one.operation == operation), None)
 
 
-def _handle(ways: Indexed) -> str:
+def _handle(ways: Indexed, plate: tuple[Geared, ...]) -> str:
     if ways.circles:
         one = ways.circles[0]
         if not one.holes:
@@ -204,12 +230,14 @@ def _handle(ways: Indexed) -> str:
             f"{best.turns} turns, {best.holes} holes of {best.first} "
             f"{'and' if best.back > 0 else 'less'} {abs(best.back)} of {best.second}"
         )
+    if plate:
+        return f"{plate[0].handle}, the plate geared"
     assert ways.nearest is not None
     return f"nearest holes of {ways.nearest.circle}"
 
 
-def _indexing_error(ways: Indexed) -> float:
-    exact = ways.circles or (ways.compound and ways.compound[0].exact)
+def _indexing_error(ways: Indexed, plate: tuple[Geared, ...]) -> float:
+    exact = ways.circles or plate or (ways.compound and ways.compound[0].exact)
     return 0.0 if exact or ways.nearest is None else ways.nearest.error
 
 
