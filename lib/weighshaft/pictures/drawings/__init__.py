@@ -13,8 +13,10 @@ from .cylinders import cylinder_drawings
 from .fittings import fitting_drawings
 from .gear import gear_drawings
 from .plates import plate_drawings
+from .reverser import reverser_drawings
 from .rods import rod_drawings
 from .sheet import Drawing, Outline, View
+from .spindle import spindle_drawings
 from .stays import stay_drawings
 from .trunnion import trunnion_drawings
 from .valves import valve_drawings
@@ -30,7 +32,9 @@ _ROOMS: tuple[Callable[[Design, Any], list[Drawing]], ...] = (
     cylinder_drawings,
     crosshead_drawings,
     valve_drawings,
+    spindle_drawings,
     gear_drawings,
+    reverser_drawings,
     trunnion_drawings,
     fitting_drawings,
 )

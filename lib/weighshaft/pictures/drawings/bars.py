@@ -16,6 +16,7 @@ import numpy as np
 
 from ...clearance.engine import Engine, Piece
 from ...design import Design
+from ...frames.solids import Bar
 from ...motion.frame import MotionLocks
 from ..lengths import length
 from ..scene import Path, Point
@@ -133,7 +134,7 @@ def bar_drawings(design: Design, work: Any) -> list[Drawing]:
         else:
             same.append(lever.name)
     sides = min(2, design.cylinders.number)
-    return [_drawing(lever, names, sides) for lever, names in levers]
+    return [lever_drawing(lever, names, sides) for lever, names in levers]
 
 
 def lever_of(
@@ -208,7 +209,13 @@ def _bosses(lever: Lever) -> list[tuple[str, float]]:
     return [(name, BOSS * d / 2) for name, d in lever.holes if BOSS * d / 2 > lever.half * 1.001]
 
 
-def _drawing(lever: Lever, names: list[str], sides: int) -> Drawing:
+def lever_drawing(lever: Lever, names: list[str], sides: int) -> Drawing:
+    """Return the drawing of a lever, and of those that are like it.
+
+    Parameters
+    ----------
+    sides : of the engine that have one each.
+    """
     outline = outline_of(lever)
     xs, ys = zip(*((float(x), float(y)) for x, y in outline.path().points), strict=True)
     left, right, low, high = min(xs), max(xs), min(ys), max(ys)
@@ -295,15 +302,25 @@ def shaft_drawings(design: Design, work: Any) -> list[Drawing]:
         joint = "weighshaft" if across else "rocker"
         on_it = [one for one in work.clearance.engine.pieces
                  if one.moves and joint in one.joints and "shaft" not in one.name]  # fmt: skip
-        made.append(_shaft(design, piece, on_it, across))
+        reversing = work.frames.whole.part("reversing arm") if across and work.frames else None
+        driven = None
+        if reversing is not None and isinstance(reversing.solids[0], Bar):
+            driven = (reversing.solids[0].inner, reversing.solids[0].outer)
+        made.append(_shaft(design, piece, on_it, across, driven))
     return made
 
 
-def _shaft(design: Design, piece: Piece, on_it: Sequence[Piece], across: bool) -> Drawing:
+def _shaft(
+    design: Design, piece: Piece, on_it: Sequence[Piece], across: bool,
+    driven: tuple[float, float] | None,
+) -> Drawing:  # fmt: skip
     diameter = 2 * piece.edges[0][2]
     sides = min(2, design.cylinders.number)
     start, end = (-piece.outer, piece.outer) if across else (piece.inner, piece.outer)
     arms: list[tuple[float, float]] = []
+    if driven is not None:
+        end = max(end, driven[1])
+        arms.append(driven)
     for one in on_it:
         arms.append((one.inner, one.outer))
         if across and sides > 1:
@@ -325,7 +342,7 @@ def _shaft(design: Design, piece: Piece, on_it: Sequence[Piece], across: bool) -
         drawn += rows("left", start, [(-diameter / 2, diameter / 2, DIAMETER)], scale)
         return (View("elevation", tuple(drawn)),)
 
-    names = ", ".join(one.name for one in on_it)
+    names = ", ".join([*(one.name for one in on_it), *(["reversing arm"] if driven else [])])
     ends = (
         "Across the engine, as far as the gear was reckoned with: leave what its bearings need."
         if across else

@@ -54,6 +54,10 @@ class Slots:
         "Die, length along the slot", low=0.3, high=100, default=None,
         help="left empty: a round die as long as the slot is wide",
     )  # fmt: skip
+    die_pin: float | None = size(
+        "Die's pin, diameter", low=0.2, high=50, default=None,
+        help="left empty: half of the slot's width",
+    )  # fmt: skip
     cutter: float | None = size(
         "Slot drill for the slot, diameter", low=0.2, high=60, default=None, main=True,
         help="left empty: the largest owned that the slot takes in",

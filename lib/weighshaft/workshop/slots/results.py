@@ -75,6 +75,7 @@ class SlotsResult:
     radius: float = figure("Radius of the slot", main=True)
     width: float = figure("Slot's width")
     arc: float = figure("End holes apart along the arc")
+    die_pin: float = figure("Die's pin, diameter")
     over_all: float = figure("Slot over its round ends, along the arc")
     chord: float = figure("Chord between the end holes", main=True)
     sagitta: float = figure("Sagitta", main=True)

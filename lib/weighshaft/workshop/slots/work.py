@@ -57,6 +57,12 @@ def work(
     usual_width = min(owned, key=lambda one: abs(one - SHARE * link))
     width = usual_width if slots.width is None else slots.width
     die = width if slots.die_length is None else slots.die_length
+    pin = 0.5 * width if slots.die_pin is None else slots.die_pin
+    if pin >= width:
+        raise SizeError(
+            f"Die's pin, diameter: {pin:g} mm leaves nothing of a die of {width:g} mm; "
+            f"{0.7 * width:.2g} mm or less would do.", "die_pin",
+        )  # fmt: skip
     usual_cutter = max((one for one in owned if one <= width + 1e-9), default=width)
     cutter = usual_cutter if slots.cutter is None else slots.cutter
     arc = length + die - width
@@ -111,7 +117,7 @@ def work(
     )  # fmt: skip
     ends = tuple(setting.hole(sign * half_angle, width, -half_angle) for sign in (-1, 1))
     result = SlotsResult(
-        radius=radius, width=width, arc=arc, over_all=length + die, chord=chord.result,
+        radius=radius, width=width, arc=arc, die_pin=pin, over_all=length + die, chord=chord.result,
         sagitta=sagitta.result, angle=math.degrees(2 * half_angle), cutter=cutter,
         number=len(ways[0]), longest=max(steps), outer_cusp=cusp_out.result,
         inner_cusp=cusp_in.result, step_allowed=allowed * math.cos(half_angle),
@@ -130,6 +136,7 @@ def work(
                 Suggestion("slots.length", round(of_base, 4), "travel of the die, as in Motion"),
                 Suggestion("slots.width", usual_width, "the cutter nearest to 0.4 of the link"),
                 Suggestion("slots.die_length", width, "a round die"),
+                Suggestion("slots.die_pin", round(0.5 * width, 3), "half of the slot's width"),
                 Suggestion("slots.cutter", usual_cutter, "the largest owned that goes in"),
                 Suggestion("slots.edge_along", round(usual_edges[0], 2), "room for the slot"),
                 Suggestion("slots.edge_across", round(usual_edges[1], 2), "room below the ends"),
