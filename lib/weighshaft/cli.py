@@ -8,9 +8,12 @@ import os
 import sys
 from collections.abc import Sequence
 from pathlib import Path
-from typing import NoReturn
+from typing import TYPE_CHECKING, NoReturn
 
 from . import __version__
+
+if TYPE_CHECKING:
+    from .design import Design
 
 WORKED, STOPPED, REFUSED = 0, 1, 2
 
@@ -30,10 +33,18 @@ examples:
   weighshaft work tansy.loco.json --json  the same as JSON, for other programs
   weighshaft drawings tansy.loco.json -o tansy    every shop drawing as PDF, SVG and DXF
   weighshaft book tansy.loco.json -o tansy.pdf    the builder's book, or .html
+  weighshaft work tansy.loco.json --workshop shed.workshop.json    with these tools
+  weighshaft workshop --new               a workshop file to fill in, where it is found
+  weighshaft workshop                     print what your workshop holds
   weighshaft schema                       print the JSON Schema of design files
 
 exit codes of "work", "drawings" and "book": 0 worked, 1 worked and something will not
 work or not fit (a finding of level "stop"), 2 the file or the command cannot be used.
+
+What you own (drills, taps, cutters, wheels, metal) may be kept in a workshop file apart
+from any design. "work", "drawings" and "book" take its lists in place of the design's:
+those of --workshop FILE, else of workshop.workshop.json in your configuration folder if
+there is one; --no-workshop keeps to the lists of the design.
 
 Designs are saved in the folder "Weighshaft designs" in your home folder, unless
 --designs or the environment variable WEIGHSHAFT_DESIGNS names another.
@@ -92,6 +103,7 @@ def _parser() -> argparse.ArgumentParser:
     form = work.add_mutually_exclusive_group()
     form.add_argument("--json", action="store_true", help="as JSON with stable keys, sizes in mm")
     form.add_argument("--inch", action="store_true", help="lengths that were worked out in inches")
+    _takes_workshop(work)
     work.set_defaults(run=_work)
     drawings = commands.add_parser(
         "drawings",
@@ -115,6 +127,7 @@ def _parser() -> argparse.ArgumentParser:
         "--only", metavar="KEY", action="append", default=[],
         help="this drawing alone, by the name of its files; may be given several times",
     )  # fmt: skip
+    _takes_workshop(drawings)
     drawings.set_defaults(run=_drawings)
     book = commands.add_parser(
         "book",
@@ -128,14 +141,40 @@ def _parser() -> argparse.ArgumentParser:
     )
     book.add_argument("--csv", type=Path, metavar="FOLDER", help="every table as CSV, in a folder")
     book.add_argument("--inch", action="store_true", help="lengths that were worked out in inches")
+    _takes_workshop(book)
     book.set_defaults(run=_book)
+    workshop = commands.add_parser(
+        "workshop",
+        help="print a workshop file, or write a fresh one",
+        description="Print what a workshop file holds, or write a fresh one to fill in. A list "
+        "that is left empty has not been told: nothing is then judged by it.",
+    )
+    workshop.add_argument(
+        "file", metavar="FILE", nargs="?", type=Path,
+        help="a workshop file, usually NAME.workshop.json (default: yours)",
+    )  # fmt: skip
+    workshop.add_argument("--new", action="store_true", help="write a fresh one; replaces none")
+    workshop.add_argument("--inch", action="store_true", help="lengths not typed in inches")
+    workshop.set_defaults(run=_workshop)
     schema = commands.add_parser(
         "schema",
         help="print the JSON Schema of design files",
-        description="Print the JSON Schema of design files.",
+        description="Print the JSON Schema of design files, or of workshop files.",
     )
+    schema.add_argument("--workshop", action="store_true", help="of workshop files")
     schema.set_defaults(run=_schema)
     return parser
+
+
+def _takes_workshop(command: argparse.ArgumentParser) -> None:
+    lists = command.add_mutually_exclusive_group()
+    lists.add_argument(
+        "--workshop", type=Path, metavar="FILE",
+        help="take the lists of this workshop file (default: of yours, if there is one)",
+    )  # fmt: skip
+    lists.add_argument(
+        "--no-workshop", action="store_true", help="keep to the lists of the design itself"
+    )
 
 
 def _port(text: str) -> int:
@@ -165,13 +204,26 @@ def _open(asked: argparse.Namespace) -> int:
     return WORKED
 
 
+def _read(asked: argparse.Namespace) -> Design:
+    """Open the design, with the lists of the workshop where one is asked for or found."""
+    from .design import read, with_workshop
+    from .design import workshop as own
+
+    design = read(asked.file)
+    path = asked.workshop or own.usual_file()
+    if asked.no_workshop or (asked.workshop is None and not path.is_file()):
+        return design
+    taken = with_workshop(design, own.read(path))
+    print(f"weighshaft: with the lists of {path}", file=sys.stderr, flush=True)
+    return taken
+
+
 def _work(asked: argparse.Namespace) -> int:
     from . import job
-    from .design import read
     from .sheet import decision_sheet, sheet_text
 
     try:
-        worked = job.work(read(asked.file))
+        worked = job.work(_read(asked))
     except ValueError as refused:  # DesignRefused, SizeError and MotionLocks are such
         return _refuse(refused)
     if asked.json:
@@ -186,10 +238,9 @@ def _work(asked: argparse.Namespace) -> int:
 
 def _drawings(asked: argparse.Namespace) -> int:
     from . import drawing_office, job
-    from .design import read
 
     try:
-        design = read(asked.file)
+        design = _read(asked)
         worked = job.work(design)
     except ValueError as refused:
         return _refuse(refused)
@@ -217,7 +268,6 @@ def _book(asked: argparse.Namespace) -> int:
     from datetime import date
 
     from . import book, job
-    from .design import read
 
     def say(line: str) -> None:
         print(f"weighshaft: {line}", file=sys.stderr, flush=True)
@@ -225,7 +275,7 @@ def _book(asked: argparse.Namespace) -> int:
     try:
         if asked.output is not None:
             book.look_at(asked.output)
-        design = read(asked.file)
+        design = _read(asked)
         say(f"working {asked.file}")
         worked = job.work(design)
         book.make(
@@ -237,10 +287,33 @@ def _book(asked: argparse.Namespace) -> int:
     return STOPPED if any(one.level == "stop" for one in worked.findings) else WORKED
 
 
-def _schema(_: argparse.Namespace) -> int:
-    from .design.schema import schema_text
+def _workshop(asked: argparse.Namespace) -> int:
+    from .design import Workshop
+    from .design import workshop as own
+    from .design.listed import workshop_text
 
-    _write(schema_text().rstrip("\n"))
+    path = asked.file or own.usual_file()
+    try:
+        if not asked.new:
+            _write(workshop_text(own.read(path), "in" if asked.inch else "mm").rstrip("\n"))
+            return WORKED
+        if path.exists():
+            return _refuse(f"“{path}” is there already; it was left as it is")
+        path.parent.mkdir(parents=True, exist_ok=True)
+        own.write(path, Workshop())
+    except ValueError as refused:
+        return _refuse(f"{refused} Write one with: weighshaft workshop --new"
+                       if not asked.new and not path.exists() else refused)  # fmt: skip
+    except OSError as bad:
+        return _refuse(f"“{path}” cannot be written: {bad.strerror or bad}")
+    print(f"weighshaft: {path} written; fill in what you own, empty lists are not judged")
+    return WORKED
+
+
+def _schema(asked: argparse.Namespace) -> int:
+    from .design.schema import schema_text, workshop_schema_text
+
+    _write((workshop_schema_text() if asked.workshop else schema_text()).rstrip("\n"))
     return WORKED
 
 

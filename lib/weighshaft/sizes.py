@@ -46,6 +46,7 @@ class Size:
     main: bool = False
     help: str = ""
     choices: tuple[str, ...] = ()
+    first: Any = None
 
 
 def size(
@@ -58,6 +59,7 @@ def size(
     main: bool = False,
     help: str = "",
     choices: tuple[str, ...] = (),
+    first: Any = None,
     kw_only: bool = True,
 ) -> Any:
     """Declare a decision of the builder as a dataclass field.
@@ -71,9 +73,10 @@ def size(
     main : one of the half dozen that matter most, shown unfolded.
     help : one line for the builder.
     choices : the words allowed, where the unit is "choice".
+    first : what the page begins a list with that is empty.
     kw_only : False where the order of the arguments is part of the public interface.
     """
-    described = Size(label, unit, low, high, main, help, choices)
+    described = Size(label, unit, low, high, main, help, choices, first)
     return dataclasses.field(default=default, kw_only=kw_only, metadata={"size": described})
 
 

@@ -202,7 +202,7 @@ SUBJECTS: dict[str, set[str]] = {
     # fittings
     "drill": {
         "threads.rack.metric", "threads.rack.number", "threads.rack.letter",
-        "threads.rack.fraction", "tolerances.workshop.jig_drilled",
+        "threads.rack.fraction", "threads.rack.singles", "tolerances.workshop.jig_drilled",
         "tolerances.workshop.centre_pop", "machines.mill.cutters",
         "slots.cutter", "slots.roughing.drill", "eccentrics.crank.pitch",
         "screwcutting.diameter",

@@ -6,6 +6,7 @@ import dataclasses
 from typing import Any
 
 from ..design.document import CHAPTERS, Design, DesignRefused
+from ..sizes import sizes_of
 from .rows import LONGEST_TUPLE, element_of, is_open_tuple, least_of
 
 
@@ -19,10 +20,12 @@ def with_more(design: Design, path: str) -> tuple[Any, ...]:
     owner, name, several = _list(design, path)
     if len(several) >= LONGEST_TUPLE:
         raise DesignRefused("There are enough of these.")
-    kind = element_of(owner, name)
-    if not several and kind is None:
+    if several:
+        return (*several, _another(several[-1]))
+    kind, first = element_of(owner, name), getattr(sizes_of(owner).get(name), "first", None)
+    if kind is None and first is None:
         raise DesignRefused("There is none to follow.")
-    return (*several, _another(several[-1]) if several else kind())  # type: ignore[misc]
+    return (first if kind is None else kind(),)
 
 
 def _another(last: Any) -> Any:

@@ -164,7 +164,9 @@ def _row(
     }
     if row["kind"] == "several":
         row["items"] = [_item(path, i, one, about, around) for i, one in enumerate(value)]
-        row["open"] = growing and 0 < len(value) < LONGEST_TUPLE
+        begun = bool(value) or about.first is not None
+        row["open"] = growing and begun and len(value) < LONGEST_TUPLE
+        row["least"] = 1 if about.first is None else 0
     elif row["kind"] == "yes/no":
         row["text"] = "yes" if value else ""
     elif row["kind"] == "number":

@@ -12,6 +12,7 @@ from .document import (
 )
 from .file import SUFFIX, FileRefused, from_bytes, read, to_bytes, versions, write
 from .history import History
+from .workshop import Workshop, with_workshop, workshop_of
 
 __all__ = [
     "CHAPTERS",
@@ -21,6 +22,7 @@ __all__ = [
     "DesignRefused",
     "FileRefused",
     "History",
+    "Workshop",
     "changes",
     "described",
     "from_bytes",
@@ -32,5 +34,7 @@ __all__ = [
     "to_bytes",
     "to_document",
     "versions",
+    "with_workshop",
+    "workshop_of",
     "write",
 ]

@@ -189,12 +189,12 @@ def typed_value(about: Size, value: Any, unit: LengthUnit = "mm", hint: Any = fl
         return Angle(value)
     if about.unit == "scale":
         return ScaleRatio(value)
-    plain = number(value, about.unit) if isinstance(value, str) else value
+    told = number(value, about.unit) if isinstance(value, str) else value
     if present(hint) is int:
-        if plain != int(plain):
-            raise NotUnderstood(f"{about.label}: a whole number is needed, not {plain:g}.")
-        return int(plain)
-    return float(plain)
+        if told != int(told):
+            raise NotUnderstood(f"{about.label}: a whole number is needed, not {told:g}.")
+        return int(told)
+    return float(told)
 
 
 # --- the way between a design and JSON -------------------------------------------------------
@@ -238,7 +238,9 @@ def from_document(document: Any) -> Design:
         checked = DOCUMENT.model_validate(document)
     except pydantic.ValidationError as errors:
         raise DesignRefused(in_words(errors)) from errors
-    parts = {name: _made(hint_of(Design, name), getattr(checked, name), name) for name in CHAPTERS}
+    parts = {
+        name: made_of(hint_of(Design, name), getattr(checked, name), name) for name in CHAPTERS
+    }
     raw = checked.model_dump(include={"name", "notes", "fixed"})
     design = Design(name=raw["name"], notes=raw["notes"], fixed=tuple(raw["fixed"]), **parts)
     for path in (*design.notes, *design.fixed):
@@ -246,11 +248,22 @@ def from_document(document: Any) -> Design:
     return design
 
 
-def _made(kind: Any, model: BaseModel, place: str) -> Any:
+def made_of(kind: Any, model: BaseModel, place: str) -> Any:
+    """Return a group of decisions from the model that has checked it.
+
+    Parameters
+    ----------
+    kind : its dataclass.
+    place : where it stands in the file, for the words of a refusal.
+
+    Raises
+    ------
+    DesignRefused, or SizeError as such : naming the place and what is wrong there.
+    """
     values = {}
     for one in dataclasses.fields(kind):
         value, path = getattr(model, one.name), f"{place}.{one.name}"
-        values[one.name] = _made_value(hint_of(kind, one.name), value, path)
+        values[one.name] = _value(hint_of(kind, one.name), value, path)
     try:
         return kind(**values)
     except SizeError as refused:
@@ -259,20 +272,20 @@ def _made(kind: Any, model: BaseModel, place: str) -> Any:
         raise DesignRefused(f"{place}: {refused}") from refused
 
 
-def _made_value(hint: Any, value: Any, place: str) -> Any:
+def _value(hint: Any, value: Any, place: str) -> Any:
     if isinstance(value, BaseModel):
         kinds = [k for k in typing.get_args(hint) or (hint,) if dataclasses.is_dataclass(k)]
         (kind,) = [k for k in kinds if model_of(typing.cast(type, k)) is type(value)]
-        return _made(kind, value, place)
+        return made_of(kind, value, place)
     if isinstance(value, (list, tuple)):
         (inner, *_) = typing.get_args(hint)
-        return tuple(_made_value(inner, one, f"{place}.{i}") for i, one in enumerate(value))
+        return tuple(_value(inner, one, f"{place}.{i}") for i, one in enumerate(value))
     return value
 
 
 def to_document(design: Design) -> dict[str, Any]:
     """Return the design as a JSON document, sizes spelt as they were typed."""
-    chapters = {name: _plain(getattr(design, name)) for name in CHAPTERS}
+    chapters = {name: plain(getattr(design, name)) for name in CHAPTERS}
     return {
         "format": FORMAT,
         "version": VERSION,
@@ -283,13 +296,14 @@ def to_document(design: Design) -> dict[str, Any]:
     }
 
 
-def _plain(value: Any) -> Any:
+def plain(value: Any) -> Any:
+    """Return decisions as JSON holds them, sizes spelt as they were typed."""
     if dataclasses.is_dataclass(value):
         kind = {"kind": value.kind} if hasattr(value, "kind") else {}
-        fields = {f.name: _plain(getattr(value, f.name)) for f in dataclasses.fields(value)}
-        return {**kind, **{name: plain for name, plain in fields.items() if plain is not None}}
+        fields = {f.name: plain(getattr(value, f.name)) for f in dataclasses.fields(value)}
+        return {**kind, **{name: one for name, one in fields.items() if one is not None}}
     if isinstance(value, tuple):
-        return [_plain(one) for one in value]
+        return [plain(one) for one in value]
     if isinstance(value, (Length, Angle, ScaleRatio)):
         return value.typed if value.typed is not None else float(value)
     return value

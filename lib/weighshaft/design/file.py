@@ -1,4 +1,8 @@
-"""Design files: reading what a builder brings, writing so that nothing is ever lost."""
+"""Design files: reading what a builder brings, writing so that nothing is ever lost.
+
+What a file holds beneath its JSON is the business of the document; workshop files are
+read and written by the same functions.
+"""
 
 from __future__ import annotations
 
@@ -10,8 +14,9 @@ import re
 import secrets
 import shutil
 import stat
+from collections.abc import Callable
 from pathlib import Path
-from typing import Any, NoReturn
+from typing import Any, NoReturn, TypeVar
 
 from .document import Design, DesignRefused, from_document, to_document
 from .migration import migrate
@@ -21,6 +26,8 @@ LARGEST = 1_000_000
 KEPT = 10
 _VERSIONS = ".weighshaft"
 _LARGEST_WHOLE = 10**15
+Held = TypeVar("Held")
+"""What a file holds: a design, or the lists of a workshop."""
 
 
 class FileRefused(DesignRefused):
@@ -34,16 +41,31 @@ def from_bytes(data: bytes) -> Design:
     ------
     DesignRefused : in one sentence, whatever is wrong with them.
     """
+    return from_document(migrate(parsed(data)))
+
+
+def parsed(data: bytes, what: str = "design") -> Any:
+    """Return what the JSON of a file holds.
+
+    Parameters
+    ----------
+    data : the bytes of the file.
+    what : it should hold, in a word.
+
+    Raises
+    ------
+    DesignRefused : in one sentence, when it is too large, not UTF-8 or not JSON.
+    """
     if len(data) > LARGEST:
         raise FileRefused(
-            f"This file has more than {LARGEST // 1000} kB; a design has a few kB, "
+            f"This file has more than {LARGEST // 1000} kB; a {what} has a few kB, "
             "so this is not one."
         )
     try:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError as bad:
         raise FileRefused(
-            f"This file is not text in UTF-8 (byte {bad.start + 1} is not), so it is not a design."
+            f"This file is not text in UTF-8 (byte {bad.start + 1} is not), so it is not a {what}."
         ) from bad
     try:
         document = json.loads(
@@ -60,10 +82,10 @@ def from_bytes(data: bytes) -> Design:
             f"This file is not complete JSON: line {bad.lineno}, column {bad.colno}: {bad.msg}."
         ) from bad
     except RecursionError as bad:
-        raise FileRefused("This file is nested far too deeply to be a design.") from bad
+        raise FileRefused(f"This file is nested far too deeply to be a {what}.") from bad
     except UnicodeEncodeError as bad:
         raise FileRefused("This file holds a piece of text that is not Unicode.") from bad
-    return from_document(migrate(document))
+    return document
 
 
 def to_bytes(design: Design) -> bytes:
@@ -73,13 +95,23 @@ def to_bytes(design: Design) -> bytes:
     ------
     DesignRefused : when what was typed could not be opened again, such as an endless note.
     """
-    text = json.dumps(to_document(design), ensure_ascii=False, indent=2, allow_nan=False) + "\n"
-    try:
-        data = text.encode("utf-8")
-    except UnicodeEncodeError as bad:
-        raise FileRefused("The design holds a piece of text that is not Unicode.") from bad
+    data = spelt_out(to_document(design))
     from_bytes(data)  # nothing is written that could not be opened again
     return data
+
+
+def spelt_out(document: dict[str, Any], what: str = "design") -> bytes:
+    """Return a document as the bytes of its file.
+
+    Raises
+    ------
+    DesignRefused : when a piece of text in it cannot be written.
+    """
+    text = json.dumps(document, ensure_ascii=False, indent=2, allow_nan=False) + "\n"
+    try:
+        return text.encode("utf-8")
+    except UnicodeEncodeError as bad:
+        raise FileRefused(f"The {what} holds a piece of text that is not Unicode.") from bad
 
 
 def read(path: str | os.PathLike[str]) -> Design:
@@ -88,6 +120,21 @@ def read(path: str | os.PathLike[str]) -> Design:
     Parameters
     ----------
     path : the file; its name usually ends in .loco.json.
+
+    Raises
+    ------
+    DesignRefused : in one sentence, naming the file.
+    """
+    return read_with(path, from_bytes)
+
+
+def read_with(path: str | os.PathLike[str], made: Callable[[bytes], Held]) -> Held:
+    """Open a file and return what its bytes hold.
+
+    Parameters
+    ----------
+    path : the file.
+    made : makes of the bytes what they hold, or refuses them.
 
     Raises
     ------
@@ -105,7 +152,7 @@ def read(path: str | os.PathLike[str]) -> Design:
             raise
         raise FileRefused(f"{_name(path)} cannot be opened: {_why(bad)}.") from bad
     try:
-        return from_bytes(data)
+        return made(data)
     except DesignRefused as refused:
         raise type(refused)(f"{_name(path)}: {refused}") from refused
 
@@ -124,20 +171,34 @@ def write(path: str | os.PathLike[str], design: Design) -> None:
     ------
     DesignRefused : in one sentence; the old file is then as it was.
     """
-    data = to_bytes(design)
+    write_data(path, to_bytes(design))
+
+
+def write_data(path: str | os.PathLike[str], data: bytes, suffix: str = SUFFIX) -> None:
+    """Save the bytes of a file as `write` does.
+
+    Parameters
+    ----------
+    suffix : how the names of such files end.
+
+    Raises
+    ------
+    DesignRefused : in one sentence; the old file is then as it was.
+    """
     # behind a symbolic link the file itself is replaced, not the link
     path = Path(os.path.realpath(path))
     try:
-        _keep(path, data)
+        _keep(path, data, suffix)
         _replace(path, data)
     except (OSError, ValueError) as bad:
         raise FileRefused(f"{_name(path)} cannot be saved: {_why(bad)}.") from bad
 
 
-def versions(path: str | os.PathLike[str]) -> tuple[Path, ...]:
+def versions(path: str | os.PathLike[str], suffix: str = SUFFIX) -> tuple[Path, ...]:
     """Return the files that hold what a design file held before, the newest first."""
     path = Path(os.path.realpath(path))
-    numbered = re.compile(re.escape(_stem(path)) + r"\.(\d{6,})" + re.escape(SUFFIX))
+    stem = path.name.removesuffix(suffix)
+    numbered = re.compile(re.escape(stem) + r"\.(\d{6,})" + re.escape(suffix))
     try:
         found = [
             (int(match[1]), one)
@@ -149,15 +210,15 @@ def versions(path: str | os.PathLike[str]) -> tuple[Path, ...]:
     return tuple(one for _, one in sorted(found, reverse=True))
 
 
-def _keep(path: Path, data: bytes) -> None:
+def _keep(path: Path, data: bytes, suffix: str) -> None:
     """Copy what the file holds now among its versions, unless that is what will be written."""
     if not path.is_file() or path.read_bytes() == data:
         return
-    kept = versions(path)
-    number = 1 + (int(kept[0].name.removesuffix(SUFFIX).rpartition(".")[2]) if kept else 0)
+    kept = versions(path, suffix)
+    number = 1 + (int(kept[0].name.removesuffix(suffix).rpartition(".")[2]) if kept else 0)
     folder = path.parent / _VERSIONS
     folder.mkdir(exist_ok=True)
-    copy = folder / f"{_stem(path)}.{number:06d}{SUFFIX}"
+    copy = folder / f"{path.name.removesuffix(suffix)}.{number:06d}{suffix}"
     part = copy.with_name(f"{copy.name}.{secrets.token_hex(4)}.part")
     try:
         shutil.copy2(path, part)
@@ -188,10 +249,6 @@ def _replace(path: Path, data: bytes) -> None:
                 os.fsync(folder)
             finally:
                 os.close(folder)
-
-
-def _stem(path: Path) -> str:
-    return path.name.removesuffix(SUFFIX)
 
 
 def _name(path: Path) -> str:
@@ -225,17 +282,17 @@ def _without_doubles(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
 
 
 def _no_such_number(word: str) -> NoReturn:
-    raise FileRefused(f"{word} is not a number that a design can hold.")
+    raise FileRefused(f"{word} is not a number that such a file can hold.")
 
 
 def _float(text: str) -> float:
     value = float(text)
     if not math.isfinite(value):
-        raise FileRefused(f"{text[:40]} is too large a number for a design.")
+        raise FileRefused(f"{text[:40]} is too large a number for this file.")
     return value
 
 
 def _whole(text: str) -> int:
     if len(text) > 20 or abs(int(text)) > _LARGEST_WHOLE:
-        raise FileRefused(f"{text[:40]} is too large a number for a design.")
+        raise FileRefused(f"{text[:40]} is too large a number for this file.")
     return int(text)

@@ -18,7 +18,12 @@ STEPS: Mapping[int, Step] = {}
 
 
 def migrate(
-    document: Any, *, steps: Mapping[int, Step] = STEPS, present: int = VERSION
+    document: Any,
+    *,
+    steps: Mapping[int, Step] = STEPS,
+    present: int = VERSION,
+    form: str = FORMAT,
+    what: str = "design",
 ) -> dict[str, Any]:
     """Return a document of any known version as one of the present version.
 
@@ -27,42 +32,46 @@ def migrate(
     document : what the JSON of a design file holds.
     steps : the step that leads away from each earlier version.
     present : the version that is wanted.
+    form : what “format” has to say.
+    what : the document holds, in a word.
 
     Raises
     ------
-    DesignRefused : when it is not a design, or its version is unknown or newer.
+    DesignRefused : when it is not such a document, or its version is unknown or newer.
     """
     if not isinstance(document, dict):
-        raise DesignRefused("This is not a design: a JSON object is needed.")
-    if document.get("format") != FORMAT:
+        raise DesignRefused(f"This is not a {what}: a JSON object is needed.")
+    if document.get("format") != form:
         raise DesignRefused(
-            f"This is not a design: “format” should say “{FORMAT}” at the beginning of the file."
+            f"This is not a {what}: “format” should say “{form}” at the beginning of the file."
         )
     version = document.get("version")
     if isinstance(version, bool) or not isinstance(version, int) or version < 1:
         raise DesignRefused(
-            f"The version of this design is missing or not a number; it should be {present}."
+            f"The version of this {what} is missing or not a number; it should be {present}."
         )
     if version > present:
         raise DesignRefused(
-            f"This design was saved by a newer Weighshaft: its file has version {version}, "
+            f"This {what} was saved by a newer Weighshaft: its file has version {version}, "
             f"and this one reads up to version {present}. Bring Weighshaft up to date to open it."
         )
     while version < present:
-        document = _one_step(document, version, steps)
+        document = _one_step(document, version, steps, what)
         version += 1
     return dict(document)
 
 
-def _one_step(document: dict[str, Any], version: int, steps: Mapping[int, Step]) -> dict[str, Any]:
+def _one_step(
+    document: dict[str, Any], version: int, steps: Mapping[int, Step], what: str
+) -> dict[str, Any]:
     step = steps.get(version)
     if step is None:
-        raise DesignRefused(f"A design of version {version} can no longer be opened.")
+        raise DesignRefused(f"A {what} of version {version} can no longer be opened.")
     try:
         stepped = step(dict(document))
     except (KeyError, TypeError, ValueError, AttributeError, IndexError) as bad:
         # a step trusts the older version's shape; a file that lacks it is simply damaged
         raise DesignRefused(
-            f"This design says version {version} but is not complete as such a one."
+            f"This {what} says version {version} but is not complete as such a one."
         ) from bad
-    return {**stepped, "format": FORMAT, "version": version + 1}
+    return {**stepped, "format": document["format"], "version": version + 1}

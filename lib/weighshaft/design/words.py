@@ -12,7 +12,7 @@ _SHOWN = 3
 _LONGEST_STEP = 60
 _LONGEST_LIST = 200
 _WORDS = {
-    "extra_forbidden": "this is not a size that a design holds",
+    "extra_forbidden": "this is not a size that a {what} holds",
     "missing": "this is missing",
     "int_type": "a whole number is needed",
     "int_from_float": "a whole number is needed",
@@ -34,14 +34,19 @@ _WORDS = {
 }
 
 
-def in_words(errors: pydantic.ValidationError) -> str:
-    """Return the first few faults of a document, each with its place, as one sentence."""
-    sentences = [_one(error) for error in errors.errors(include_url=False)[:_SHOWN]]
+def in_words(errors: pydantic.ValidationError, what: str = "design") -> str:
+    """Return the first few faults of a document, each with its place, as one sentence.
+
+    Parameters
+    ----------
+    what : the document holds, "design" or "workshop".
+    """
+    sentences = [_one(error, what) for error in errors.errors(include_url=False)[:_SHOWN]]
     more = errors.error_count() - len(sentences)
     return "; ".join(sentences) + (f" (and {more} more)" if more > 0 else "")
 
 
-def _one(error: Any) -> str:
+def _one(error: Any, what: str) -> str:
     # a key from the file may be of any length; the sentence may not
     place = ".".join(str(step)[:_LONGEST_STEP] for step in error["loc"]) or "the file"
     if error["type"] == "literal_error" and len(error["ctx"]["expected"]) > _LONGEST_LIST:
@@ -49,7 +54,7 @@ def _one(error: Any) -> str:
     words = _WORDS.get(error["type"])
     if words is None:
         return f"{place}: {error['msg'].removeprefix('Value error, ')}"
-    return f"{place}: {words.format_map(error.get('ctx', {}))}"
+    return f"{place}: {words.format_map({'what': what, **error.get('ctx', {})})}"
 
 
 def _one_of_many(error: Any) -> str:

@@ -9,6 +9,7 @@ from ..clearance.planes import proportions
 from ..cylinders import piston_load
 from ..design.document import Design
 from ..findings import Finding
+from ..frames.bores import bores_of
 from ..motion import SlipEccentric
 from ..trade import tracks
 from ..trade.threads import thread
@@ -23,10 +24,40 @@ def made(name: str, design: Design, faults: list[Finding], results: dict[str, An
     """Work a chapter of the workshop."""
     fixed = frozenset(design.fixed)
     if name == "machines":
-        return worked(faults, machines.work, design.machines, fixed=fixed)
+        return worked(
+            faults, machines.work, design.machines,
+            needs=_needs(results), bores=_bores(results), fixed=fixed,
+        )  # fmt: skip
     chapter, more = _CHAPTERS[name]
     given = {"machines": design.machines, "fixed": fixed, **more(design, results)}
     return worked(faults, chapter, getattr(design, name), **given)
+
+
+_THREAD_AT = {
+    "piston_rod": "cylinders.crosshead.rod_thread", "covers": "cylinders.covers.thread",
+}  # fmt: skip
+"""Joints whose thread the cylinders decide; the others are decided among the threads."""
+
+
+def _needs(results: dict[str, Any]) -> tuple[machines.Need, ...]:
+    """Return the threads of the engine, for the taps and dies."""
+    threaded = results.get("threads")
+    return tuple(
+        machines.Need(
+            joint.name, joint.one, _THREAD_AT.get(joint.key, f"threads.{joint.key}.designation"),
+            decided=not joint.proposed, die=joint.key != "covers",
+        )
+        for joint in (() if threaded is None else threaded.joints)
+    )  # fmt: skip
+
+
+def _bores(results: dict[str, Any]) -> tuple[machines.Bore, ...]:
+    """Return the bores that are reamed."""
+    whole = getattr(results.get("frames"), "whole", None)
+    if whole is None:
+        return ()
+    found = bores_of(whole, wheels=False)
+    return tuple(machines.Bore(bore, ", ".join(what)) for bore, what in found.items())
 
 
 def _slots(design: Design, results: dict[str, Any]) -> dict[str, Any]:

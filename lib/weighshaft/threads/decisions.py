@@ -9,6 +9,8 @@ from dataclasses import dataclass, fields
 from typing import Any, ClassVar
 
 from ..sizes import SizeError, check_sizes, size
+from ..trade.drills import SETS, NoDrill
+from ..trade.drills import owned as drill_owned
 from ..trade.materials import JOINTINGS, MATERIALS, SEALINGS
 from ..trade.threads import UnknownThread, thread
 
@@ -33,7 +35,7 @@ def check_threads(group: object) -> None:
 
 @dataclass(frozen=True, kw_only=True)
 class Rack:
-    """The sets of drills that the builder owns."""
+    """The sets of drills that the builder owns, and single drills beyond them or instead."""
 
     title: ClassVar[str] = "Drills in the rack"
 
@@ -41,16 +43,32 @@ class Rack:
     number: bool = size("Number drills", "yes/no", default=True)
     letter: bool = size("Letter drills", "yes/no", default=True)
     fraction: bool = size("Fraction drills", "yes/no", default=True)
+    singles: tuple[str, ...] = size(
+        "Single drills owned", "text", default=(), first="3.3 mm",
+        help="beyond the sets, or instead of them: 3.3 mm, No. 50, F, 5/32 in",
+    )  # fmt: skip
 
     def __post_init__(self) -> None:
         check_sizes(self)
+        for name in self.singles:
+            try:
+                drill_owned(name)
+            except NoDrill as refused:
+                raise SizeError(f"Single drills owned: {refused}", "singles") from refused
         if not self.sets:
-            raise SizeError("Drills in the rack: at least one set is needed.", "metric")
+            raise SizeError(
+                "Drills in the rack: at least one set or one single drill is needed.", "metric"
+            )
 
     @property
     def sets(self) -> tuple[str, ...]:
-        """Return the names of the sets that are there."""
-        return tuple(one.name for one in fields(self) if getattr(self, one.name))
+        """Return the names of the sets that are there, and of the single drills."""
+        return (*(one for one in SETS if getattr(self, one)), *self.singles)
+
+    @property
+    def whole(self) -> bool:
+        """Whether every set is ticked: then nothing has been told of what is missing."""
+        return all(getattr(self, one) for one in SETS)
 
 
 def _metal(label: str, usual: str) -> Any:

@@ -1,7 +1,8 @@
-"""Drills that can be bought: metric, number, letter and fraction sets, and drills in print."""
+"""Drills that can be bought or are owned: sets, single ones, and drills in print."""
 
 from __future__ import annotations
 
+import re
 from bisect import bisect_left, bisect_right
 from collections.abc import Collection, Iterator
 from dataclasses import dataclass
@@ -14,6 +15,7 @@ from .threads import Thread
 
 Set = Literal["metric", "number", "letter", "fraction"]
 SETS: tuple[Set, ...] = ("metric", "number", "letter", "fraction")
+_LONGEST = 20
 _SLACK = 1e-9  # mm; a drill of exactly the wanted size is "at or above" it
 
 
@@ -56,19 +58,51 @@ def _all() -> tuple[Drill, ...]:
         series: Set = next(one for one in SETS if one == row["series"])
         spelt = {"number": f"No. {name[1:]}", "letter": name, "fraction": f"{name} in"}[series]
         made.append(Drill(spelt, series, float(row["diameter_in"]) * INCH, row["sources"]))
-    return tuple(sorted(made, key=lambda one: (one.diameter, SETS.index(one.set))))
+    return tuple(sorted(made, key=_order))
 
 
 @lru_cache(maxsize=16)
 def _of(sets: frozenset[str]) -> tuple[tuple[Drill, ...], tuple[float, ...]]:
-    if not sets or not sets <= set(SETS):
+    if not sets:
         raise NoDrill(f"Choose at least one set of drills: {', '.join(SETS)}.")
-    chosen = tuple(one for one in _all() if one.set in sets)
-    return chosen, tuple(one.diameter for one in chosen)
+    chosen = [one for one in _all() if one.set in sets]
+    # whatever is not the name of a set names a single drill, which a set may have already
+    singles = {owned(name) for name in sets - set(SETS)} - set(chosen)
+    chosen = sorted((*chosen, *singles), key=_order)
+    return tuple(chosen), tuple(one.diameter for one in chosen)
+
+
+def _order(one: Drill) -> tuple[float, int]:
+    return one.diameter, SETS.index(one.set)
+
+
+def owned(name: str) -> Drill:
+    """Return a single drill: one of the sets, or any of 0.1 to 60 mm.
+
+    Raises
+    ------
+    NoDrill : when the name is neither.
+    """
+    text = name[:_LONGEST]
+    known = _by_name().get(_bare(text))
+    if known is not None:
+        return known
+    size = re.fullmatch(r"(\d{1,2}(?:[.,]\d{1,3})?)\s*(?:mm)?", text.strip())
+    diameter = float(size[1].replace(",", ".")) if size else 0.0
+    if not 0.1 <= diameter <= 60:
+        raise NoDrill(
+            f"“{text}” is not a drill; try 1.8 mm, No. 50, F or 5/32 in. 0.1 to 60 mm would do."
+        )
+    return Drill(f"{diameter:g} mm", "metric", diameter, "the builder's own")
 
 
 def drills(sets: Collection[str] = SETS) -> tuple[Drill, ...]:
-    """Return the drills of the sets by rising diameter; where two are equal metric comes first."""
+    """Return the drills of the sets by rising diameter; where two are equal metric comes first.
+
+    Parameters
+    ----------
+    sets : names of sets, and of single drills as `owned` takes them; so wherever sets are asked.
+    """
     return _of(frozenset(sets))[0]
 
 

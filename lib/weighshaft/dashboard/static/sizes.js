@@ -176,7 +176,7 @@ function makeRow(about, desk) {
     });
     if (about.open) {
       several.append(button("one more", () => desk.send({ do: "more", path: now.path }), { class: "ws-small" }));
-      if (about.items.length > 1) several.append(button("one fewer", () => desk.send({ do: "fewer", path: now.items[now.items.length - 1].path }), { class: "ws-small" }));
+      if (about.items.length > about.least) several.append(button("one fewer", () => desk.send({ do: "fewer", path: now.items[now.items.length - 1].path }), { class: "ws-small" }));
     }
     head.append(el("span", { class: "ws-unit", text: about.unit }));
     root.append(several);

@@ -59,7 +59,7 @@ def geared(dividing: machines.Dividing, divisions: int) -> tuple[Geared, ...]:
     """
     ratio, trains = dividing.head_ratio, _trains(tuple(sorted(dividing.head_wheels)))
     found: dict[tuple[Fraction, Fraction], Geared] = {}
-    for circle in sorted(set(dividing.plates)):
+    for circle in sorted(set(dividing.circles)):
         low = math.ceil((ratio - STEEPEST) / divisions * circle)
         high = math.floor((ratio + STEEPEST) / divisions * circle)
         for holes in range(max(low, 1), high + 1):

@@ -87,7 +87,7 @@ class Indexed:
 
 def plates_of(dividing: machines.Dividing) -> tuple[tuple[int, ...], ...]:
     """Return the circles plate by plate."""
-    step, every = dividing.on_plate, dividing.plates
+    step, every = dividing.on_plate, dividing.circles
     return tuple(every[n : n + step] for n in range(0, len(every), step))
 
 
@@ -95,7 +95,7 @@ def plates_of(dividing: machines.Dividing) -> tuple[tuple[int, ...], ...]:
 def indexed(dividing: machines.Dividing, divisions: int) -> Indexed:
     """Return every way of dividing a turn into equal parts on the head."""
     turns = Fraction(dividing.head_ratio, divisions)
-    circles = exact_circles(dividing.plates, turns)
+    circles = exact_circles(dividing.circles, turns)
     if circles:
         return Indexed(turns, circles, (), None)
     compound = two_circles(plates_of(dividing), turns, dividing.head_ratio, divisions=divisions)
@@ -160,7 +160,7 @@ def _two(
 def nearest_holes(dividing: machines.Dividing, divisions: int) -> Nearest:
     """Return the circle whose nearest holes keep the greatest error least."""
     best: Nearest | None = None
-    for circle in sorted(set(dividing.plates)):
+    for circle in sorted(set(dividing.circles)):
         total = Fraction(dividing.head_ratio * circle, divisions)
         places, worst = [], Fraction(0)
         for n in range(divisions):
@@ -191,7 +191,7 @@ def angle_setting(dividing: machines.Dividing, angle: float) -> AngleSetting:
     """Return how an angle (degrees) is set: the circle that comes nearest."""
     turned = angle / 360 * dividing.head_ratio
     ways = []
-    for circle in sorted(set(dividing.plates)):
+    for circle in sorted(set(dividing.circles)):
         holes = round(turned * circle)
         error = holes / circle / dividing.head_ratio * 360 - angle
         ways.append((round(abs(error), 12), circle, holes, error))

@@ -28,9 +28,9 @@ def judge(
 ) -> list[Finding]:
     """Return the findings."""
     return [
-        *_of_trains(screwcutting, machines, result), *_of_starts(screwcutting, result),
-        *_of_infeed(screwcutting, result),
-        *_of_dividing(result), *_of_speeds(machines, result),
+        *(_of_trains(screwcutting, machines, result) if machines.lathe.change_wheels else ()),
+        *_of_starts(screwcutting, result), *_of_infeed(screwcutting, result),
+        *(_of_dividing(result) if machines.dividing.plates else ()), *_of_speeds(machines, result),
     ]  # fmt: skip
 
 
@@ -41,7 +41,7 @@ def _of_trains(
     found = []
     if result.trains.skipped:
         found.append(
-            Finding("check", "screwcutting", (_SLIDE,), f"Of {len(machines.lathe.change_wheels)} "
+            Finding("check", "screwcutting", (_SLIDE,), f"Of {len(machines.lathe.wheels)} "
                     f"change wheels {result.trains.skipped}.",
                     f"List {MOST_WHEELS} or fewer wheels.")
         )  # fmt: skip

@@ -101,7 +101,7 @@ def search(
     listed : trains wanted.
     added : wheels that are not owned and are tried beside the others.
     """
-    owned = (*lathe.change_wheels, *added)
+    owned = (*lathe.wheels, *added)
     wheels, skipped = owned[:MOST_WHEELS], ""
     if len(owned) > MOST_WHEELS:
         skipped = f"only the first {MOST_WHEELS} wheels were looked at"
@@ -274,7 +274,7 @@ def missing(lathe: Lathe, wanted: float, pairs: int) -> tuple[tuple[int, Train],
     """
     made = []
     for teeth in (21, 33, 38, 63, 127):
-        if teeth in lathe.change_wheels:
+        if teeth in lathe.wheels:
             continue
         best = search(lathe, wanted, min(pairs, 2), 1, (teeth,)).best
         if best:

@@ -107,7 +107,7 @@ def work(
         indexed=ways, geared=plate, starts=on,
         direct=tuple(
             Direct(wheel, wheel // divisions)
-            for wheel in sorted(set(lathe.change_wheels)) if wheel % divisions == 0
+            for wheel in sorted(set(lathe.wheels)) if wheel % divisions == 0
         ),
         angle=angle_setting(machines.dividing, screwcutting.dividing.angle or 360 / divisions),
         table_dial=rotary, table_places=places,

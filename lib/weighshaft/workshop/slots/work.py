@@ -54,7 +54,7 @@ def work(
     length = of_base if slots.length is None else slots.length
     link = LINK_WIDTH if link_width is None else link_width
     owned = sorted(machines.mill.cutters)
-    usual_width = min(owned, key=lambda one: abs(one - SHARE * link))
+    usual_width = min(owned, key=lambda one: abs(one - SHARE * link), default=SHARE * link)
     width = usual_width if slots.width is None else slots.width
     die = width if slots.die_length is None else slots.die_length
     pin = 0.5 * width if slots.die_pin is None else slots.die_pin

@@ -1,13 +1,16 @@
-"""The machines and tools that the builder has."""
+"""The machines and tools that the builder has.
+
+A list that is empty has not been told: nothing is then judged by it.
+"""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from typing import ClassVar
 
-from ..findings import Finding, Suggestion
-from ..sizes import SizeError, check_sizes, figure, size
-from ..working import Working
+from ...sizes import SizeError, check_sizes, size
+from ...trade.materials import MATERIALS
+from ...trade.threads import UnknownThread, thread
 
 WHEELS = (20, 25, 30, 35, 38, 40, 45, 50, 55, 60, 65)
 """Change wheels of a small lathe; common practice."""
@@ -28,7 +31,7 @@ class Lathe:
     )  # fmt: skip
     change_wheels: tuple[int, ...] = size(
         "Change wheels owned", "count", 10, 200, default=WHEELS, main=True,
-        help="teeth of each; write a wheel twice that you have twice",
+        help="teeth of each; write a wheel twice that you have twice; none: not told",
     )  # fmt: skip
     wheel_module: float = size(
         "Change wheels, module", low=0.3, high=5, default=1.27,
@@ -57,6 +60,11 @@ class Lathe:
 
     def __post_init__(self) -> None:
         check_sizes(self)
+
+    @property
+    def wheels(self) -> tuple[int, ...]:
+        """Change wheels owned; those that are usual where they have not been told."""
+        return self.change_wheels or WHEELS
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -106,10 +114,86 @@ class Dividing:
     def __post_init__(self) -> None:
         check_sizes(self)
 
+    @property
+    def circles(self) -> tuple[int, ...]:
+        """Circles of the plates owned; those that are usual where they have not been told."""
+        return self.plates or PLATES
+
+
+ROUND, HEXAGON, FLAT, TUBE, PLATE = "round bar", "hexagon bar", "flat bar", "tube", "plate"
+SHAPES = (ROUND, HEXAGON, FLAT, TUBE, PLATE)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Tools:
+    """Taps, dies and reamers, one by one."""
+
+    title: ClassVar[str] = "Taps, dies and reamers"
+    taps: tuple[str, ...] = size(
+        "Taps owned", "text", default=(), first="M3",
+        help="threads such as 8BA, 5/32 × 40, M3; none: not told",
+    )  # fmt: skip
+    dies: tuple[str, ...] = size(
+        "Dies owned", "text", default=(), first="M3",
+        help="threads such as 8BA, 5/32 × 40, M3; none: not told",
+    )  # fmt: skip
+    reamers: tuple[float, ...] = size(
+        "Reamers owned", low=0.5, high=60, default=(), first=6.0, help="none: not told"
+    )
+
+    def __post_init__(self) -> None:
+        check_sizes(self)
+        for one in fields(self):
+            about = one.metadata["size"]
+            if about.unit != "text":
+                continue
+            for name in getattr(self, one.name):
+                try:
+                    thread(name)
+                except UnknownThread as refused:
+                    raise SizeError(f"{about.label}: {refused}", one.name) from refused
+
+
+@dataclass(frozen=True, kw_only=True)
+class Piece:
+    """A length of metal in the rack, or several alike."""
+
+    title: ClassVar[str] = "Piece in the rack"
+    shape: str = size("Shape of the piece", "choice", default=ROUND, choices=SHAPES)
+    metal: str = size("Metal of the piece", "choice", default="mild steel", choices=MATERIALS)
+    across: float = size(
+        "Diameter, across flats, or thickness", low=0.2, high=300, default=10.0,
+        help="outside diameter of a tube; thickness of a flat bar or a plate",
+    )  # fmt: skip
+    second: float | None = size(
+        "Wall of a tube, or width of a flat or plate", low=0.1, high=2000, default=None,
+        help="left empty, nothing is cut from a tube, a flat bar or a plate",
+    )  # fmt: skip
+    length: float = size("Length of the piece", low=5, high=6000, default=330.0)
+    number: int = size("Pieces alike", "count", 1, 500, default=1)
+
+    def __post_init__(self) -> None:
+        check_sizes(self)
+        if self.shape == TUBE and self.second is not None and self.second >= self.across / 2:
+            raise SizeError(
+                f"Wall of a tube: {self.second:g} mm leaves no bore in {self.across:g} mm; less "
+                f"than {self.across / 2:g} mm would do.", "second",
+            )  # fmt: skip
+
+    @property
+    def told(self) -> str:
+        """What it is, for its heading."""
+        second = "" if self.second is None else f" × {self.second:.4g} mm"
+        number = f"{self.number} of " if self.number > 1 else ""
+        return (
+            f"{number}{self.shape}, {self.metal}, {self.across:.4g} mm{second}, "
+            f"{self.length:.5g} mm long"
+        )
+
 
 @dataclass(frozen=True, kw_only=True)
 class Rack:
-    """Bar, tube and plate, and what sawing and facing take of them."""
+    """Bar, tube and plate: what is there, what can be had, what sawing and facing take."""
 
     title: ClassVar[str] = "Metal in the rack"
     lengths: tuple[float, ...] = size(
@@ -119,6 +203,7 @@ class Rack:
     parting: float = size("Saw or parting tool takes", low=0.3, high=8, default=2.0)
     facing: float = size("Left on a bar for facing, each end", low=0, high=10, default=1.0)
     edge: float = size("Left on a plate for filing, each edge", low=0, high=20, default=1.5)
+    pieces: tuple[Piece, ...] = ()
 
     def __post_init__(self) -> None:
         check_sizes(self)
@@ -131,46 +216,12 @@ class Machines:
     lathe: Lathe = Lathe()
     mill: Mill = Mill()
     dividing: Dividing = Dividing()
+    tools: Tools = Tools()
     rack: Rack = Rack()
 
     def __post_init__(self) -> None:
         check_sizes(self)
-        if not self.lathe.change_wheels:
-            raise SizeError("Change wheels owned: at least two are needed.", "lathe.change_wheels")
         if not self.rack.lengths:
             raise SizeError(
                 "Bars and tubes come in lengths of: at least one is needed.", "rack.lengths"
             )
-
-
-@dataclass(frozen=True, kw_only=True)
-class MachinesResult:
-    """What one division of every dial moves."""
-
-    cross_division: float = figure("Cross-slide, one division", main=True)
-    top_division: float = figure("Top slide, one division", main=True)
-    mill_division: float = figure("Mill, one division", main=True)
-    handle_turn: float = figure("Dividing head, one turn of the handle", "deg", main=True)
-    table_division: float = figure("Rotary table, one division", "deg", main=True)
-    wheels: int = figure("Change wheels owned", "count")
-    workings: tuple[Working, ...] = ()
-    suggestions: tuple[Suggestion, ...] = ()
-    findings: tuple[Finding, ...] = ()
-
-
-def work(machines: Machines, *, fixed: frozenset[str] = frozenset()) -> MachinesResult:
-    """Return what one division of every dial moves.
-
-    Parameters
-    ----------
-    fixed : has no say here.
-    """
-    lathe, mill, dividing = machines.lathe, machines.mill, machines.dividing
-    return MachinesResult(
-        cross_division=lathe.cross_slide / lathe.cross_divisions,
-        top_division=lathe.topslide / lathe.topslide_divisions,
-        mill_division=mill.table / mill.divisions,
-        handle_turn=360 / dividing.head_ratio,
-        table_division=360 / dividing.table_ratio / dividing.table_divisions,
-        wheels=len(lathe.change_wheels),
-    )
