@@ -11,6 +11,7 @@ import inspect
 import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
+from functools import cache
 from typing import Any
 
 from .sizes import Unit
@@ -118,8 +119,7 @@ class Working:
     def _latex(self, names: Mapping[str, str], times: str) -> str:
         import sympy
 
-        symbols = {name: sympy.Symbol(name, positive=True) for name in self.values}
-        expression = sympy.sympify(self.relation.function(**symbols))
+        symbols, expression = _expression(self.relation.function, tuple(self.values))
         return str(
             sympy.latex(
                 expression,
@@ -135,3 +135,12 @@ def _tex(value: float) -> str:
         mantissa, power = text.split("e")
         return rf"\left({mantissa} \times 10^{{{int(power)}}}\right)"
     return rf"\left({text}\right)" if value < 0 else text
+
+
+@cache
+def _expression(function: Callable[..., Any], names: tuple[str, ...]) -> tuple[dict[str, Any], Any]:
+    """Return symbols by their names, and the expression that a function makes of them."""
+    import sympy
+
+    symbols = {name: sympy.Symbol(name, positive=True) for name in names}
+    return symbols, sympy.sympify(function(**symbols))

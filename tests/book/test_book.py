@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import dataclasses
 import io
+import os
 import re
 from functools import cache
 from pathlib import Path
@@ -16,14 +17,16 @@ from numpy.typing import NDArray
 
 from tests.designs import SAMPLES
 from weighshaft import cli, job
-from weighshaft.book import BookRefused, book_of, look_at
+from weighshaft.book import BookRefused, BookStopped, book_of, bound, look_at
+from weighshaft.book.binding import Binding, draw_number, processes
 from weighshaft.book.blocks import Book, Drawn, Formula, Grid, Shown
 from weighshaft.book.paged import html_of
 from weighshaft.book.spreadsheets import csv_files
 from weighshaft.book.typed import pdf_of
-from weighshaft.book.vectors import WIDE, Vector, draw, draw_sheet
+from weighshaft.book.vectors import WIDE, Vector, draw_sheet
 from weighshaft.book.widths import LANDSCAPE, laid
 from weighshaft.design import Design, read
+from weighshaft.design.file import to_bytes
 from weighshaft.sheet import TITLES
 
 PATH = next(one for one in SAMPLES if one.name.startswith("hartfell"))
@@ -235,18 +238,19 @@ def test_a_sheet_is_true_to_scale() -> None:
     assert "Scale" in page.get_textpage().get_text_bounded()
 
 
-def test_pictures_are_drawn_alike_here_and_by_other_processes(
-    monkeypatch: pytest.MonkeyPatch,
-) -> None:
-    book = _book()
-    pictures = [one.picture for one in book.shown][1:3]
+def test_a_book_is_drawn_alike_here_and_by_other_processes(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(os, "cpu_count", lambda: 1)
     seen: list[tuple[int, int]] = []
-    here, _ = draw(pictures, (), "mm", "text", lambda done, of: seen.append((done, of)))
+    monkeypatch.setattr(Binding, "count", 2)
+    monkeypatch.setattr(Binding, "set", lambda _, drawn: b"".join(one.svg for one in drawn))
+    here = bound(_design(), "PDF", told=lambda done, of: seen.append((done, of)))
     assert seen == [(1, 2), (2, 2)]
-    monkeypatch.setattr("weighshaft.book.vectors._FEW", 0)
-    monkeypatch.setattr("os.cpu_count", lambda: 2)
-    there, _ = draw(pictures, (), "mm", "text")
-    assert here == there
+    with pytest.raises(BookStopped):
+        bound(_design(), "PDF", stopped=lambda: True)
+    with processes(to_bytes(_design()), "PDF", "mm", "", beside=True) as pool:
+        assert pool is not None
+        there = list(pool.map(draw_number, range(2)))
+    assert b"".join(one.svg for one in there) == here
 
 
 def test_what_cannot_be_written_is_refused_before_the_work(tmp_path: Path) -> None:

@@ -4,18 +4,15 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable
-from functools import partial
 from pathlib import Path
 
 from ..design.document import Design
 from ..design.typed import LengthUnit
 from ..job import Work
+from .binding import Form, bound
 from .blocks import Book
 from .contents import book_of
-from .paged import html_of
 from .spreadsheets import csv_files
-from .typed import pdf_of
-from .vectors import Letters, Vector, draw, draw_sheet
 
 ENDINGS = (".pdf", ".html", ".htm")
 _EVERY = 10
@@ -57,10 +54,17 @@ def make(
     if tables is not None:
         say(f"{_write_tables(book, tables)} tables written to {tables}")
     if output is not None:
-        typed = output.suffix.lower() == ".pdf"
-        vectors = _vectors(book, unit, "text" if typed else "path", say)
-        say("setting the type" if typed else "writing the page")
-        data = pdf_of(book, vectors) if typed else html_of(book, vectors).encode()
+        form: Form = "PDF" if output.suffix.lower() == ".pdf" else "HTML"
+        pictures, sheets = len(tuple(book.shown)), len(tuple(book.drawn))
+        say(f"drawing {pictures} pictures and {sheets} sheets")
+
+        def told(done: int, of: int) -> None:
+            if done % _EVERY == 0 or done == of:
+                say(f"{done} of {of} drawn")
+            if done == of:
+                say("setting the type" if form == "PDF" else "writing the page")
+
+        data = bound(design, form, unit=unit, made=made, told=told)
         _write(output, data)
         say(f"{output} written, {len(data) / 1e6:.1f} MB")
 
@@ -78,24 +82,6 @@ def look_at(output: Path) -> None:
         raise BookRefused(f"{output} is a folder; a book needs the name of a file")
     if not output.parent.is_dir():
         raise BookRefused(f"there is no folder {output.parent} to write the book to")
-
-
-def _vectors(book: Book, unit: LengthUnit, letters: Letters, say: Say) -> dict[int, Vector]:
-    shown, drawn = list(book.shown), list(book.drawn)
-    say(f"drawing {len(shown)} pictures and {len(drawn)} sheets")
-
-    def told(done: int, of: int) -> None:
-        if done % _EVERY == 0 or done == of:
-            say(f"{done} of {of} drawn")
-
-    sheets = [
-        partial(draw_sheet, one.drawing, book.title, one.number, unit, letters) for one in drawn
-    ]
-    pictures, papers = draw([one.picture for one in shown], sheets, unit, letters, told)
-    return {
-        id(block): vector
-        for block, vector in zip((*shown, *drawn), (*pictures, *papers), strict=True)
-    }
 
 
 def _write_tables(book: Book, folder: Path) -> int:

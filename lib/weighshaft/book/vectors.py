@@ -1,13 +1,8 @@
-"""Pictures and drawings as SVG, drawn by as many processors as there are."""
+"""Pictures and drawings as SVG, for a page of the book."""
 
 from __future__ import annotations
 
 import io
-import multiprocessing
-import os
-from collections.abc import Callable, Iterator, Sequence
-from concurrent.futures import Executor, ProcessPoolExecutor
-from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import Literal
 
@@ -24,13 +19,8 @@ from ..pictures.scene import Chart, Scene
 
 WIDE, HIGH = 170.0, 215.0
 """Room for a picture on a page, mm."""
-_FEW = 12
-"""Pictures up to which other processes are not worth the seconds that they take to start."""
-_WORKERS = 8
 Letters = Literal["text", "path"]
 """Letters as such, for a typesetter that has them, or as their outlines, for any browser."""
-Progress = Callable[[int, int], None]
-"""Told how many pictures of how many are drawn."""
 
 
 @dataclass(frozen=True)
@@ -42,43 +32,8 @@ class Vector:
     high: float
 
 
-def draw(
-    pictures: Sequence[Scene | Chart],
-    sheets: Sequence[Callable[[], Vector]],
-    unit: LengthUnit,
-    letters: Letters,
-    told: Progress | None = None,
-) -> tuple[list[Vector], list[Vector]]:
-    """Return pictures drawn for a page, and sheets, each in their order.
-
-    Parameters
-    ----------
-    sheets : what draws each; they are drawn here while other processes draw the pictures.
-    told : called after each picture and sheet.
-    """
-    made: list[Vector] = []
-    drawn: list[Vector] = []
-    total = len(pictures) + len(sheets)
-
-    def count() -> None:
-        if told is not None:
-            told(len(made) + len(drawn), total)
-
-    with _processes(len(pictures)) as pool:
-        jobs = [(one, unit, letters) for one in pictures]
-        # asked for before the sheets are begun; a plain map draws as it is read
-        coming = map(_picture, jobs) if pool is None else pool.map(_picture, jobs, chunksize=2)
-        for sheet in sheets:
-            drawn.append(sheet())
-            count()
-        for vector in coming:
-            made.append(vector)
-            count()
-    return made, drawn
-
-
-def _picture(job: tuple[Scene | Chart, LengthUnit, Letters]) -> Vector:
-    picture, unit, letters = job
+def draw_picture(picture: Scene | Chart, unit: LengthUnit, letters: Letters) -> Vector:
+    """Return a picture drawn for a page."""
     drawn = figure(picture, width_mm=WIDE, unit=unit)
     for _ in range(2):  # a picture drawn narrower is less high, if not quite in proportion
         high = drawn.get_figheight() * INCH
@@ -110,22 +65,3 @@ def _vector(drawn: Figure, letters: Letters) -> Vector:
         drawn.savefig(out, format="svg", metadata={"Date": None, "Creator": None})
     # on white paper the ground of a screen would only waste ink
     return Vector(out.getvalue().replace(PAPER.encode(), b"#ffffff"), wide, high)
-
-
-@contextmanager
-def _processes(pictures: int) -> Iterator[Executor | None]:
-    """Give the machine's processors, or nothing where one is enough or none can be had."""
-    workers = min((os.cpu_count() or 1) - 1 or 1, _WORKERS)  # this process draws the sheets
-    if os.cpu_count() == 1 or pictures <= _FEW:
-        yield None
-        return
-    try:
-        # fresh processes: a fork of a process with threads may hang
-        pool = ProcessPoolExecutor(workers, mp_context=multiprocessing.get_context("spawn"))
-    except (OSError, ValueError, ImportError):
-        yield None
-        return
-    try:
-        yield pool
-    finally:
-        pool.shutdown(cancel_futures=True)
