@@ -8,10 +8,11 @@ from collections.abc import Callable, Iterable, Iterator
 from ..design.typed import LengthUnit, spell
 from ..findings import COMMON
 from ..trade.stock import Stock, stock_sizes
-from ..workshop.machines import Rack
+from ..workshop.machines import Piece, Rack
 from .blanks import BARS, Blank
 from .blocks import Block, Grid, Words
 from .nesting import Bar, nested
+from .rack import Length, from_rack
 
 Mm = Callable[[float], str]
 """Spells a length in mm, with its unit or bare."""
@@ -45,6 +46,7 @@ def metal(blanks: tuple[Blank, ...], rack: Rack, metric: bool, unit: LengthUnit)
         )
         for one in blanks
     ]  # fmt: skip
+    taken, bought = from_rack(blanks, rack)
     return [
         Words(
             f"Each piece of bar is cut {mm(2 * rack.facing)} over its length, for facing both "
@@ -66,21 +68,69 @@ def metal(blanks: tuple[Blank, ...], rack: Rack, metric: bool, unit: LengthUnit)
             ),
             tuple(cuts),
         ),
+        *_from_rack(taken, rack, mm, bare, unit),
         Grid(
             "Bar and tube to buy",
             ("metal", "section", f"bars, {unit}", f"cut from each, {unit}", f"left over, {unit}"),
-            tuple(_bars(blanks, rack, metric, mm, bare)),
+            tuple(_bars(bought, rack, metric, mm, bare)),
             "Longest pieces first, each into the first bar that holds it; lengths as they are cut. "
             "What is left over is what remains of each bar after its last cut.",
         ),
         Grid(
             "Plate and blocks to buy",
             ("metal", "thickness", "pieces", "largest piece", "area in all"),
-            tuple(_plates(blanks, rack, mm)),
+            tuple(_plates(bought, rack, mm)),
             "The area is that of the pieces with their edges; what lies between them on the plate "
             "comes on top.",
         ),
     ]
+
+
+def _from_rack(
+    taken: tuple[Length, ...], rack: Rack, mm: Mm, bare: Mm, unit: LengthUnit
+) -> list[Block]:
+    """Return the table of what is cut from the rack; none where nothing is known to be there."""
+    if not rack.pieces:
+        return []
+    rows: Counter[tuple[str, ...]] = Counter(
+        (
+            one.piece.metal, _owned(one.piece, mm),
+            ", ".join(
+                f"{count} × {size} ({part})"
+                for (part, size), count in Counter(
+                    (cut.part, bare(cut.length) + (f" × {bare(cut.width)}" if cut.width else ""))
+                    for cut in one.cut
+                ).items()
+            ),
+            bare(one.left) if one.piece.shape in BARS else _offcut(one, bare),
+        )
+        for one in taken
+    )  # fmt: skip
+    if not rows:
+        return [Words("Of the metal in the rack nothing is of a section that this engine needs.")]
+    return [
+        Grid(
+            "From the rack, before anything is bought",
+            ("lengths", "metal", "section", f"cut from it, {unit}", f"left over, {unit}"),
+            tuple((str(count), *row) for row, count in rows.items()),
+            "What lies in the rack by the lists of the workshop; the tables after this one hold "
+            "what it does not yield. A bar a little larger is turned or filed down. Measure it "
+            "first: what was sawn off since the list was written still stands on it.",
+        )
+    ]
+
+
+def _owned(piece: Piece, mm: Mm) -> str:
+    second = f" × {mm(piece.second)}" if piece.second is not None else ""
+    return f"{piece.shape} {mm(piece.across)}{second}, {mm(piece.length)} long"
+
+
+def _offcut(one: Length, bare: Mm) -> str:
+    """Return the largest rectangle that is left of a plate."""
+    if not one.free:
+        return "nothing"
+    *_, long, wide = max(one.free, key=lambda free: free[2] * free[3])
+    return f"{bare(long)} × {bare(wide)}"
 
 
 def _stock_of(blank: Blank, metric: bool, mm: Mm) -> str:

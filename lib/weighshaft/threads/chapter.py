@@ -146,6 +146,7 @@ def work(
             continue
         joints.append(joint)
         findings += judgements.of_joint(case, joint)
+        findings += judgements.of_drill(joint, sets)
     findings += judgements.of_cover(covers, bore)
     connector = fit(threads.connector)
     findings += judgements.of_connector(threads, connector)

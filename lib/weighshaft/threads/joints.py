@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import math
+from contextlib import suppress
 from dataclasses import dataclass
 
 from ..measures import BAR, circle_area
-from ..trade.drills import Drill, NoDrill
+from ..trade.drills import SETS, Drill, NoDrill
 from ..trade.hexagons import hexagon, nut_thickness
 from ..trade.materials import material
 from ..trade.threads import Thread, thread
@@ -15,7 +16,7 @@ from . import strength
 from .covers import Cover
 from .decisions import Bored, CoverScrews, Joint, PistonHead, PistonRod, Threads
 from .proposals import largest_on_rod, smallest_round_hole, stock_rod
-from .tapping import clearance_drills, stock_hole, tapping_drill
+from .tapping import Tapping, clearance_drills, stock_hole, tapping_drill
 
 PACKING = 2.0
 """Packing is squeezed to about this many times the steam pressure (common practice)."""
@@ -125,6 +126,11 @@ class JointResult:
     across_flats: float
     nut: float
     workings: tuple[Working, ...]
+
+
+_LEAST, _LOOSEST = 0.6, 1.25
+"""A drill that leaves less of the depth wanted does not tap a thread, and one of more than so
+many times its diameter does not clear it; common practice."""
 
 
 def wall_for(hole: float) -> float:
@@ -252,6 +258,27 @@ def cases(
     )  # fmt: skip
 
 
+def _tapped(one: Thread, metal: str, threads: Threads) -> Tapping | None:
+    """Return the tapping drill of those owned; where none will do, of those that can be bought."""
+    found: list[Tapping] = []
+    for sets in (threads.rack.sets, SETS):
+        with suppress(NoDrill):
+            found.append(tapping_drill(one, metal, None, threads.convention, sets))
+        if found and found[-1].depth >= _LEAST * found[-1].wanted:
+            return found[-1]
+    return found[0] if found else None
+
+
+def _clear(one: Thread, threads: Threads) -> Drill | None:
+    """Return the close clearance drill of those owned, else of those that can be bought."""
+    for sets in (threads.rack.sets, SETS):
+        with suppress(NoDrill):
+            drill = clearance_drills(one, sets)[0]
+            if drill.diameter <= _LOOSEST * one.major:
+                return drill
+    return None
+
+
 def judged(case: Case, threads: Threads) -> JointResult | None:
     """Return a joint as it stands, None where no thread of the tables or no drill will do.
 
@@ -264,15 +291,10 @@ def judged(case: Case, threads: Threads) -> JointResult | None:
     if one is None:
         return None
     male, female = material(case.male), material(case.decision.female)
-    sets = threads.rack.sets
-    try:
-        tap = tapping_drill(one, female.name, None, threads.convention, sets)
-    except NoDrill:
+    tap = _tapped(one, female.name, threads)
+    if tap is None:
         return None
-    try:
-        clear: Drill | None = clearance_drills(one, sets)[0]
-    except NoDrill:
-        clear = None
+    clear = _clear(one, threads)
     drill = tap.drill.diameter
     load = case.load_on(one, drill)
     safety = case.safety

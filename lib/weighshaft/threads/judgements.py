@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from ..findings import COMMON, Finding, Level
 from ..measures import THOU
+from ..trade.drills import drills
 from ..trade.materials import sealing
 from ..trade.threads import Thread
 from .connector import ConnectorFit
@@ -66,6 +67,17 @@ def of_missing(case: Case) -> Finding:
         "check", case.thread_at, f"{case.name}: {why} in the tables.",
         "Choose one, a larger rod or a smaller hole, or a flange with screws.",
     )  # fmt: skip
+
+
+def of_drill(joint: JointResult, sets: tuple[str, ...]) -> Iterator[Finding]:
+    """Say that the tapping drill of a joint is not among the drills that are there."""
+    if joint.drill not in drills(sets):
+        yield _finding(
+            "check", "threads.rack",
+            f"{joint.name}: no drill of those owned taps {joint.one.designation}; "
+            f"{joint.drill.name} gives {joint.depth:.0f} % of thread.",
+            f"Buy or borrow a drill of {joint.drill.name}.", "the drills in the rack",
+        )  # fmt: skip
 
 
 def of_joint(case: Case, joint: JointResult) -> Iterator[Finding]:

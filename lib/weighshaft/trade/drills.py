@@ -87,7 +87,7 @@ def owned(name: str) -> Drill:
     known = _by_name().get(_bare(text))
     if known is not None:
         return known
-    size = re.fullmatch(r"(\d{1,2}(?:[.,]\d{1,3})?)\s*(?:mm)?", text.strip())
+    size = re.fullmatch(r"(\d{1,2}(?:[.,]\d{1,6})?)\s*(?:mm)?", text.strip())
     diameter = float(size[1].replace(",", ".")) if size else 0.0
     if not 0.1 <= diameter <= 60:
         raise NoDrill(
