@@ -51,6 +51,7 @@ TITLES = {
     "eccentrics": "Eccentrics, cranks and quartering",
     "screwcutting": "Screwcutting, dividing and speeds",
     "fitting": "Joints, glands and rings",
+    "draught": "Blast and draught",
 }
 # every length in their sentences is a measure, none the name of a drill or a thread
 MEASURED = (

@@ -16,7 +16,7 @@ from typing import Any, Literal
 Unit = Literal[
     "mm", "deg", "bar", "kg", "N", "N mm", "N/mm", "N/mm2", "mm2", "mm3", "cm2", "m", "mm/s",
     "m/s", "km/h", "g", "g/s", "kg cm", "degC", "kW", "W", "%", "scale", "count", "ratio",
-    "rev/min", "text", "choice", "yes/no",
+    "rev/min", "mm water", "text", "choice", "yes/no",
 ]  # fmt: skip
 """Units of the engineering and of the design file."""
 

@@ -22,7 +22,7 @@ CHAPTERS = (
     "scale", "cylinders", "motion", "reversing", "pivots", "tolerances", "axlebox",
     "clearance", "valve_setting", "wheels", "threads", "nozzle",
     "frames", "boiler", "gauging", "weights", "springing", "curving", "rods", "erection",
-    "machines", "slots", "patterns", "eccentrics", "screwcutting", "fitting",
+    "machines", "slots", "patterns", "eccentrics", "screwcutting", "fitting", "draught",
 )  # fmt: skip
 DRAGGED = {"motion": "motion.gear.eccentric_throw"}
 GOAL_MS = 60

@@ -51,6 +51,7 @@ CHAPTERS = (
     Chapter("eccentrics", "Eccentrics, cranks and quartering", "Eccentrics", "machines"),
     Chapter("screwcutting", "Screwcutting, dividing and speeds", "Screwcutting", "machines"),
     Chapter("fitting", "Joints, glands and rings", "Joints", "machines"),
+    Chapter("draught", "Blast and draught", "Draught", "nozzle"),
 )
 WHOLE = Chapter("whole", "Whole design", "Whole design")
 PAGES = (*CHAPTERS, WHOLE)

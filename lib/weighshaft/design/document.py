@@ -21,6 +21,7 @@ from ..boiler import BoilerSeat
 from ..clearance import Clearance
 from ..curving import Curving
 from ..cylinders import Cylinders
+from ..draught import Draughting
 from ..erection import Erection
 from ..frames import Frames
 from ..gauging import Gauging
@@ -53,7 +54,7 @@ CHAPTERS = (
     "scale", "cylinders", "motion", "beside", "reversing", "pivots", "tolerances", "axlebox",
     "clearance", "valve_setting", "wheels", "threads", "nozzle",
     "frames", "boiler", "gauging", "weights", "springing", "curving", "rods", "erection",
-    "machines", "slots", "patterns", "eccentrics", "screwcutting", "fitting",
+    "machines", "slots", "patterns", "eccentrics", "screwcutting", "fitting", "draught",
 )  # fmt: skip
 
 
@@ -72,6 +73,7 @@ class Design:
     beside to valve_setting : what follows from the motion; each begins with what is usual.
     frames to erection : the whole engine in its frames; likewise.
     machines to fitting : what the builder works with, and set-ups at the machine.
+    draught : what the blast draws, and what the fire wants.
     notes : why a decision was taken, by path such as "cylinders.bore".
     fixed : paths of sizes that a part already bought has settled.
     """
@@ -104,6 +106,7 @@ class Design:
     eccentrics: Eccentrics = field(default_factory=Eccentrics)
     screwcutting: Screwcutting = field(default_factory=Screwcutting)
     fitting: Fitting = field(default_factory=Fitting)
+    draught: Draughting = field(default_factory=Draughting)
     notes: Mapping[str, str] = field(default_factory=dict, hash=False)
     fixed: tuple[str, ...] = ()
 

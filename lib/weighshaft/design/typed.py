@@ -30,6 +30,7 @@ _OTHERS: dict[str, dict[str, float]] = {
            "t": 1000.0, "tonnes": 1000.0, "tons": 1016.0469088, "cwt": 50.80234544},
     "g": {"g": 1.0, "kg": 1e3, "oz": 28.349523125, "lb": 453.59237},
     "km/h": {"km/h": 1.0, "kmh": 1.0, "mph": 1.609344, "m/s": 3.6},
+    "mm water": {"mm water": 1.0, "in water": 25.4, "pa": 0.1019716, "mbar": 10.19716},
     "N": {"n": 1.0, "lbf": 4.4482216152605, "kgf": 9.80665},
 }  # fmt: skip
 """What builders write besides the unit of a field, in that unit; by definition (NIST SP 811)."""

@@ -10,6 +10,7 @@ from .. import (
     beside,
     clearance,
     cylinders,
+    draught,
     motion,
     nozzle,
     pivots,
@@ -28,6 +29,7 @@ from ..motion.judgement import locked
 from ..sizes import SizeError
 from .framed import FRAMED, framed
 from .made import MADE, made
+from .steamed import STEAMED, steamed
 from .worked import cached, worked
 
 _CROSSHEAD = ("cylinders.crosshead", "cylinders.connecting_rod", "wheels.cylinders.crosshead")
@@ -41,6 +43,7 @@ LATE = (
     "valve_setting",
     *FRAMED,
     *MADE,
+    *STEAMED,
 )
 """Chapters on which no other rests: while a slider is dragged only the one in sight is worked."""
 
@@ -51,7 +54,7 @@ class Work:
 
     Parameters
     ----------
-    scale to fitting : results; None where a chapter's sizes contradict one another,
+    scale to draught : results; None where a chapter's sizes contradict one another,
         which a finding then says.
     findings : of all chapters, worst first.
     """
@@ -85,6 +88,7 @@ class Work:
     eccentrics: Any = None
     screwcutting: Any = None
     fitting: Any = None
+    draught: Any = None
 
 
 def work(design: Design, *, shown: str = "", before: Work | None = None) -> Work:
@@ -160,7 +164,8 @@ def work(design: Design, *, shown: str = "", before: Work | None = None) -> Work
         speed=getattr(in_scale, "running_speed", None),
         clearance_percent=getattr(hauled, "clearance_percent", None),
         condensed=sizes.cycle.drawn, drill_sets=design.threads.rack.sets,
-        ratio=design.scale.ratio, fixed=fixed,
+        ratio=design.scale.ratio, ejector=draught.FrontEnd(design.draught, design.nozzle),
+        fixed=fixed,
     )  # fmt: skip
     if blast is not None and (moved is None or moved.cutoff_full is None):
         blast = replace(blast, findings=())  # steam that does not flow is not to be judged
@@ -176,6 +181,8 @@ def work(design: Design, *, shown: str = "", before: Work | None = None) -> Work
             results[name] = framed(name, design, faults, results)
         elif name in MADE:
             results[name] = made(name, design, faults, results)
+        elif name in STEAMED:
+            results[name] = steamed(name, design, faults, results)
         elif moved is None:
             results[name] = None  # the motion's finding says why
         else:

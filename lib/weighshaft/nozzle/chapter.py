@@ -12,6 +12,7 @@ from ..measures import circle_area
 from ..trade.drills import Drill, nearest
 from ..trade.saturation import ATMOSPHERE, saturation
 from ..working import Working, pi, relation, sqrt
+from .beside import Ejector, side_by_side
 from .cones import GREENLY, TOUCH, Layout, choke_height, cone_width, lay_out, working_values
 from .decisions import Nozzle
 from .flow import (
@@ -77,6 +78,7 @@ def work(
     condensed: float,
     drill_sets: tuple[str, ...],
     ratio: float,
+    ejector: Ejector | None = None,
     fixed: frozenset[str] = frozenset(),
 ) -> NozzleResult:
     """Work the chapter.
@@ -94,6 +96,7 @@ def work(
         their walls and leaves as wet.
     drill_sets : sets of drills at hand.
     ratio : scale, for the rules that are printed for full size.
+    ejector : what draws, for the sizes of the rules; None leaves that out.
     fixed : paths of sizes that bought parts have settled.
     """
     steam = nozzle.steam
@@ -148,6 +151,9 @@ def work(
         revolutions=turns.result * 60,
         speed=run,
         rules=rules,
+        beside=()
+        if layout is None or ejector is None or not flow
+        else tuple(side_by_side(rules, layout, flow, ejector, (nozzle.diameter, layout.choke))),
         layout=layout,
         effective_area=area,
         dryness=dry,

@@ -82,9 +82,23 @@ def _upstream() -> tuple[Array, Array, Array]:
     # even steps in the root of the pressure, against which the flow is nearly straight
     root = np.linspace(0.0, math.sqrt(_MOST), _STEPS)
     states = [saturation(float(r) ** 2) for r in root]
-    dry = np.array([1 / one.density for one in states])
-    water = np.array([1 / one.water_density for one in states])
+    dry = np.array([[1 / one.density, one.steam_heat] for one in states]).T
+    water = np.array([[1 / one.water_density, one.water_heat] for one in states]).T
     return root, dry, water
+
+
+def upstream(pressure: Array, dryness: float) -> tuple[Array, Array]:
+    """Return volume, m3/kg, and heat content, kJ/kg, of the wet steam behind a nozzle.
+
+    Parameters
+    ----------
+    pressure : bar gauge, 0 to 10.
+    dryness : part by weight.
+    """
+    root, dry, water = _upstream()
+    mixed = dryness * dry + (1 - dryness) * water
+    at = np.sqrt(np.asarray(pressure, dtype=float))
+    return np.interp(at, root, mixed[0]), np.interp(at, root, mixed[1])
 
 
 @lru_cache(maxsize=32)
@@ -93,7 +107,7 @@ def _fluxes(dryness: float) -> Array:
     k = exponent(dryness)
     pressure = root**2 + ATMOSPHERE
     ratio = np.maximum(ATMOSPHERE / pressure, critical_ratio(k))
-    volume = dryness * dry + (1 - dryness) * water
+    volume = (dryness * dry + (1 - dryness) * water)[0]
     inner = np.maximum(ratio ** (2 / k) - ratio ** ((k + 1) / k), 0.0)
     made: Array = np.sqrt(2 * k / (k - 1) * pressure * PASCAL / volume * inner)
     return made

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from ..findings import Finding, Suggestion
 from ..sizes import figure
 from ..working import Working
+from .beside import Beside
 from .cones import Layout
 from .rules import Rule
 
@@ -34,6 +35,7 @@ class NozzleResult:
     revolutions: float = figure("Turns of the wheels at running speed", "rev/min")
     speed: float = figure("Running speed reckoned with", "km/h")
     rules: tuple[Rule, ...]
+    beside: tuple[Beside, ...]
     layout: Layout | None
     effective_area: float
     dryness: float

@@ -11,6 +11,7 @@ from ..working import pi, relation, sqrt
 
 BOURNE = "J. Bourne, A Catechism of the Steam Engine"
 PURDUE = "Goss, Purdue stack tests; formula quoted from memory"
+MASTERS = "Master Mechanics' front end; quoted from memory"
 FORUM = "model engineers' forum thread on blast nozzles"
 MEMORY = "hobby rule, quoted from memory"
 PRUSSIA = "Dingler's Polytechnisches Journal 277 (1890), p. 114"
@@ -55,6 +56,12 @@ def straight_stack(smokebox: float, chimney: float, below: float) -> float:
 def tapered_stack(smokebox: float, below: float) -> float:
     """Least diameter of a tapered chimney of a full-size engine, in INCHES of full size."""
     return 0.25 * smokebox + 0.16 * below
+
+
+@relation("D_c", MASTERS, smokebox="D", below="h")
+def masters_stack(smokebox: float, below: float) -> float:
+    """Choke of the Master Mechanics' front end, in INCHES of full size."""
+    return 0.21 * smokebox + 0.16 * below
 
 
 @dataclass(frozen=True)
@@ -141,3 +148,7 @@ def choke_rules(
     yield Rule(
         "choke", "full size, tapered chimney", tapered_stack(smokebox * up, sunk) / up, None, PURDUE
     )
+    yield Rule(
+        "choke", "full size, Master Mechanics' front end", masters_stack(smokebox * up, sunk) / up,
+        None, MASTERS,
+    )  # fmt: skip

@@ -7,6 +7,7 @@ import math
 import numpy as np
 
 from ..nozzle import Layout, Nozzle, NozzleResult
+from ..nozzle.beside import Beside
 from ..nozzle.flow import back_pressures
 from .scene import (
     Array,
@@ -28,8 +29,11 @@ _FLARE = np.linspace(0.0, math.pi / 2, 16)
 
 
 def pictures(nozzle: Nozzle, result: NozzleResult) -> tuple[Picture, ...]:
-    """Return the smokebox in section, two charts of back pressure, and the rules."""
-    return (section(nozzle, result), by_speed(result), by_size(nozzle, result), *_tables(result))
+    """Return the smokebox in section, two charts of back pressure, the rules, the ejector."""
+    return (
+        section(nozzle, result), by_speed(result), by_size(nozzle, result), *_tables(result),
+        *((beside_table(result.beside),) if result.beside else ()),
+    )  # fmt: skip
 
 
 def section(nozzle: Nozzle, result: NozzleResult) -> Scene:
@@ -39,7 +43,7 @@ def section(nozzle: Nozzle, result: NozzleResult) -> Scene:
     """
     at, smokebox = result.layout, nozzle.smokebox
     if at is None:
-        bare = (*_nozzle(nozzle, 0.0, 4 * nozzle.diameter), *_axis(-5 * nozzle.diameter, 20.0))
+        bare = (*nozzle_of(nozzle, 0.0, 4 * nozzle.diameter), *axis_of(-5 * nozzle.diameter, 20.0))
         return Scene(
             "Nozzle in section",
             f"A nozzle of {nozzle.diameter:.2f} mm on its pipe. The smokebox is drawn when the "
@@ -53,8 +57,12 @@ def section(nozzle: Nozzle, result: NozzleResult) -> Scene:
         parts.append(Circle((0, 0), radius, part="inside_diameter"))
         line = 1.1 * radius
         parts.append(Path(np.array([[-line, 0], [line, 0]], dtype=float), pen="centre"))
-    parts += [*_cones(at), *_chimney(nozzle, at, radius), *_nozzle(nozzle, at.tip, at.tip - bottom)]
-    parts += _axis(bottom - 4, at.top + 6)
+    parts += [
+        *cones_of(at),
+        *chimney_of(nozzle, at, radius),
+        *nozzle_of(nozzle, at.tip, at.tip - bottom),
+    ]
+    parts += axis_of(bottom - 4, at.top + 6)
     parts += _marks(nozzle, at, radius)
     meets = "nowhere" if at.meets is None else f"{at.top - at.meets:.1f} mm below its top"
     return Scene(
@@ -68,12 +76,13 @@ def section(nozzle: Nozzle, result: NozzleResult) -> Scene:
     )
 
 
-def _axis(low: float, high: float) -> list[Primitive]:
+def axis_of(low: float, high: float) -> list[Primitive]:
+    """Return the common axis of blast and chimney."""
     return [Path(np.array([[0, low], [0, high]], dtype=float), pen="centre")]
 
 
-def _cones(at: Layout) -> list[Primitive]:
-    """Both cones as traces: the upper to where it meets the wall, the lower to the choke."""
+def cones_of(at: Layout) -> list[Primitive]:
+    """Return both cones as traces: the upper to where it meets the wall, the lower to the choke."""
     end = at.meets if at.meets is not None and at.meets < at.top else at.top
     made: list[Primitive] = []
     for slope, to in ((at.upper, end), (at.lower, at.choke_at)):
@@ -84,8 +93,8 @@ def _cones(at: Layout) -> list[Primitive]:
     return made
 
 
-def _chimney(nozzle: Nozzle, at: Layout, radius: float | None) -> list[Primitive]:
-    """Wall from the choke to the top, petticoat below it as a quarter of an ellipse."""
+def chimney_of(nozzle: Nozzle, at: Layout, radius: float | None) -> list[Primitive]:
+    """Return the wall from the choke to the top, petticoat below it as a quarter of an ellipse."""
     flare = np.column_stack(
         [
             at.choke / 2 + (at.mouth - at.choke) / 2 * (1 - np.cos(_FLARE)),
@@ -116,8 +125,8 @@ def _chimney(nozzle: Nozzle, at: Layout, radius: float | None) -> list[Primitive
     return made
 
 
-def _nozzle(nozzle: Nozzle, tip: float, down: float) -> list[Primitive]:
-    """Nozzle and pipe in section, from the tip downwards."""
+def nozzle_of(nozzle: Nozzle, tip: float, down: float) -> list[Primitive]:
+    """Return nozzle and pipe in section, from the tip downwards."""
     d = nozzle.diameter
     pipe = nozzle.smokebox.pipe_bore or 1.6 * d
     outer = max(pipe, d) + 0.6 * d
@@ -231,3 +240,29 @@ def _tables(result: NozzleResult) -> list[Picture]:
                       "Where rules and cones disagree, place the chimney by the cones.")
             )  # fmt: skip
     return made
+
+
+def bars(pressure: float | None) -> str:
+    """Return a pressure in bar as text, to what a gauge could tell."""
+    if pressure is None:
+        return "more than 10 bar"
+    return f"{pressure:.3f} bar" if pressure >= 0.01 else f"{pressure:.2g} bar"
+
+
+def beside_table(beside: tuple[Beside, ...]) -> Table:
+    """Return every rule's nozzle and choke with what the ejector makes of it."""
+    rows: list[tuple[str | float, ...]] = []
+    for one in beside:
+        made = ("–", "more than 10 bar", "–")
+        if one.draught is not None and one.back_pressure is not None:
+            made = (
+                f"{one.draught:.3g} mm", bars(one.back_pressure), f"{one.over_steam:.2f}",
+            )  # fmt: skip
+        rows.append((f"{one.of}: {one.name}", one.size, *made))
+    return Table(
+        "Rules and cones beside the ejector",
+        ("Size by", "Diameter", "Draws, water", "Back pressure", "Gases over steam"),
+        tuple(rows),
+        "Each nozzle is tried under this chimney, each choke over this nozzle, all else as it is. "
+        "The ejector is reckoned under Blast and draught, with its losses and its doubts.",
+    )

@@ -1,0 +1,42 @@
+"""The chapters of steam and fire: they rest on the whole engine and on one another."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from .. import draught
+from ..design.document import Design
+from ..findings import Finding
+from .worked import worked
+
+STEAMED = ("draught",)
+
+
+def steamed(name: str, design: Design, faults: list[Finding], results: dict[str, Any]) -> Any:
+    """Work a chapter of steam or fire; None where what it rests on cannot be worked."""
+    chapter, more = _CHAPTERS[name]
+    given = more(design, results)
+    if given is None:
+        return None  # the findings of the chapters before say why
+    return worked(
+        faults, chapter, getattr(design, name), fixed=frozenset(design.fixed), **given
+    )  # fmt: skip
+
+
+def _draught(design: Design, results: dict[str, Any]) -> dict[str, Any] | None:
+    blast, sizes = results.get("nozzle"), design.cylinders
+    if blast is None or blast.layout is None or not blast.steam_flow:
+        return None
+    return {
+        "nozzle": design.nozzle, "layout": blast.layout, "steam": blast.steam_flow / 1000,
+        "steam_full": blast.flow_per_speed[1] * blast.speed, "pressure": sizes.pressure,
+        "beats": 2 * sizes.number * blast.revolutions / 60,
+        "drill_sets": design.threads.rack.sets, "beside": blast.beside,
+    }  # fmt: skip
+
+
+_CHAPTERS: dict[str, tuple[Any, Callable[[Design, dict[str, Any]], dict[str, Any] | None]]] = {
+    "draught": (draught.work, _draught),
+}
+"""Each chapter's work, and what it takes besides its own decisions."""
