@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from pypdf import PdfReader
 
 from tests.browser.serving import Watched, browser_path, browsing, served
 from tests.designs import SAMPLES
@@ -279,7 +280,34 @@ def test_the_drawings_are_made_beside_the_page_and_handed_over(
         assert archive.testzip() is None
         names = set(archive.namelist())
     assert {"drawings.pdf", "frame-plate.dxf", "general-arrangement.svg"} <= names
-    page.wait_for_selector(".ws-drawings >> text='Save them again'")
+    page.wait_for_selector(".ws-drawings >> text='Save again'")
+
+
+def test_the_book_is_made_beside_the_page_and_opens(watched: Watched, tmp_path: Path) -> None:
+    watched.open("?design=wagtail")
+    page = watched.page
+    watched.chapter("whole")
+    page.click("text='Book (HTML)'")
+    page.click(".ws-drawings >> text='Stop'")
+    page.wait_for_selector("text='Stopped; no book was kept.'", timeout=60_000)
+    with page.expect_download(timeout=180_000) as waiting:
+        page.click("text='Book (PDF)'")
+        page.wait_for_selector(".ws-drawings progress:visible")
+        watched.chapter("cylinders")  # the page goes on meanwhile
+        page.fill('[data-path="cylinders.pressure"] input', "2.5")
+        page.keyboard.press("Enter")
+        watched.settle()
+        watched.chapter("whole")
+    name = waiting.value.suggested_filename
+    assert name.endswith(" book.pdf")
+    file = tmp_path / "book.pdf"
+    waiting.value.save_as(file)
+    document = PdfReader(file)
+    assert len(document.pages) > 100
+    first = document.pages[0].extract_text()
+    assert "Working pressure 2 bar" in " ".join(first.split())
+    assert "2.5 bar" not in first, "it belongs to the design with which it began"
+    page.wait_for_selector("text=of the design as it stood then")
 
 
 def test_hostile_text_never_becomes_markup(watched: Watched, shelf: Path) -> None:

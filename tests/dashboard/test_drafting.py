@@ -13,11 +13,12 @@ import pytest
 
 from tests.designs import ROOT
 from tests.drawings_for_tests import worked
-from weighshaft import drawing_office
+from weighshaft import book, drawing_office
 from weighshaft.dashboard import drafting
 from weighshaft.dashboard.asked import answer
 from weighshaft.dashboard.desk import Desk
 from weighshaft.dashboard.shelf import Shelf
+from weighshaft.design import Design
 from weighshaft.drawing_office import Sheet
 
 LONG = 60  # seconds that nothing here needs
@@ -97,18 +98,16 @@ def test_drawings_of_an_older_state_say_so(desk: Desk, gate: threading.Event) ->
     assert "as it stood then" in ask(desk, "drawing").content["drawings"]["says"]
 
 
-@pytest.mark.parametrize("fault", ["none at all", "too many", "a fault of ours"])
+@pytest.mark.parametrize("fault", ["none at all", "a fault of ours"])
 def test_what_goes_wrong_is_said_in_a_sentence(
     desk: Desk, monkeypatch: pytest.MonkeyPatch, fault: str, caplog: pytest.LogCaptureFixture
 ) -> None:
     def fails(*_: object, **__: object) -> Iterator[Sheet]:
         if fault == "a fault of ours":
             raise RuntimeError("broken pencil")
-        if fault == "too many":
-            yield Sheet(1, 1, "a", "A", "A4", (("a.pdf", b"1"),))
+        yield from ()
 
     monkeypatch.setattr(drawing_office, "sheets", fails)
-    monkeypatch.setattr(drafting, "LARGEST", 10)
     ask(desk, "draw")
     assert desk.drafting.wait(LONG)
     now = ask(desk, "drawing").content["drawings"]
@@ -129,5 +128,64 @@ def test_the_real_drawings_go_into_one_message(desk: Desk, monkeypatch: pytest.M
     with zipfile.ZipFile(io.BytesIO(reply.points)) as archive:
         assert archive.testzip() is None
         assert len(archive.namelist()) == 3 * 2 + 1
-    # two drawings and the book; 60 such pairs of pages would still go through
-    assert 60 * len(reply.points) / 2 < drafting.LARGEST
+
+
+@pytest.mark.parametrize(("what", "form"), [("book.pdf", "PDF"), ("book.html", "HTML")])
+def test_a_book_is_handed_over_in_pieces_that_the_line_takes(
+    desk: Desk, monkeypatch: pytest.MonkeyPatch, what: str, form: str
+) -> None:
+    gate = threading.Event()
+
+    def bound(design: Design, asked: str, **about: Any) -> bytes:
+        assert about["beside"]
+        about["told"](7, 9)
+        assert gate.wait(LONG)
+        return f"{asked} {about['unit']} {design.name}".encode()
+
+    monkeypatch.setattr(book, "bound", bound)
+    monkeypatch.setattr(drafting, "PIECE", 5)
+    desk.set_unit("in")
+    answer(desk, {"id": 1, "do": "draw", "what": what})
+    assert first_drawn(desk)["says"] == "Drawn 7 of 9 pictures and sheets"
+    assert "A book is being made" in ask(desk, "draw").content["sorry"]
+    gate.set()
+    assert desk.drafting.wait(LONG)
+    assert f"({form}, 0.0 MB) is ready" in ask(desk, "drawing").content["drawings"]["says"]
+    got = b""
+    while True:
+        reply = answer(desk, {"id": 1, "do": "take_drawings", "start": len(got)})
+        assert reply.content["archive"]["start"] == len(got)
+        got += reply.points
+        if len(got) == reply.content["archive"]["size"]:
+            break
+        assert len(reply.points) == 5
+    assert got.decode() == f"{form} in {desk.design.name}"
+    assert reply.content["archive"]["name"].endswith(f" {what}")
+    for beyond in (len(got), -1):
+        assert "sorry" in answer(
+            desk, {"id": 1, "do": "take_drawings", "start": beyond}
+        ).content  # fmt: skip
+
+
+def test_a_book_that_is_stopped_or_fails_says_so_in_a_sentence(
+    desk: Desk, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def stopped(*_: Any, **about: Any) -> bytes:
+        while not about["stopped"]():
+            threading.Event().wait(0.01)
+        raise book.BookStopped
+
+    def fails(*_: Any, **about: Any) -> bytes:
+        raise RuntimeError("broken pencil")
+
+    monkeypatch.setattr(book, "bound", stopped)
+    answer(desk, {"id": 1, "do": "draw", "what": "book.pdf"})
+    ask(desk, "stop_drawing")
+    assert desk.drafting.wait(LONG)
+    assert ask(desk, "drawing").content["drawings"]["says"] == "Stopped; no book was kept."
+    monkeypatch.setattr(book, "bound", fails)
+    answer(desk, {"id": 1, "do": "draw", "what": "book.pdf"})
+    assert desk.drafting.wait(LONG)
+    said = ask(desk, "drawing").content["drawings"]["says"]
+    assert said == "The book could not be made; the log says more."
+    assert "sorry" in answer(desk, {"id": 1, "do": "draw", "what": "a cake"}).content

@@ -26,6 +26,7 @@ from .vectors import Vector, draw_picture, draw_sheet
 _WORKERS = 8
 _CHUNK = 2
 """Pictures told at once: few, so that no process is left with all the long ones."""
+_PATIENT = 10
 _LOOK = 0.3  # s between two looks at the one who waits
 Form = Literal["PDF", "HTML"]
 Progress = Callable[[int, int], None]
@@ -149,7 +150,7 @@ def processes(
         pool = ProcessPoolExecutor(
             min(max(count - beside, 1), _WORKERS),
             mp_context=multiprocessing.get_context("spawn"),
-            initializer=_begin, initargs=(design, form, unit, made),
+            initializer=_begin, initargs=(design, form, unit, made, beside),
         )  # fmt: skip
     except (OSError, ValueError, ImportError):
         yield None
@@ -165,8 +166,10 @@ def processes(
 _in_hand: list[Binding] = []
 
 
-def _begin(design: bytes, form: Form, unit: LengthUnit, made: str) -> None:
+def _begin(design: bytes, form: Form, unit: LengthUnit, made: str, beside: bool) -> None:
     parent = multiprocessing.parent_process()
+    if beside and hasattr(os, "nice"):
+        os.nice(_PATIENT)  # what a hand moves comes first
 
     def go_along() -> None:
         """End with the process that asked for this one, however that ends."""

@@ -69,6 +69,9 @@ class _Asked:
             raise KeyError(name)
         return float(value)
 
+    def has(self, name: str) -> bool:
+        return name in self._message
+
     def yes(self, name: str) -> bool:
         return self._message.get(name) is True
 
@@ -136,17 +139,17 @@ def _paper(desk: Desk, asked: _Asked) -> Reply:
     return Reply({"paper": content}, points)
 
 
-def _draft(do: Callable[[Desk], None]) -> Callable[[Desk, _Asked], Reply]:
+def _draft(do: Callable[[Desk, _Asked], None]) -> Callable[[Desk, _Asked], Reply]:
     def did(desk: Desk, asked: _Asked) -> Reply:
-        do(desk)
+        do(desk, asked)
         return Reply({"drawings": drafting.drafting_payload(desk)})
 
     return did
 
 
 def _take_drawings(desk: Desk, asked: _Asked) -> Reply:
-    name, data = drafting.taken(desk)
-    return Reply({"archive": {"name": name}}, data)
+    about, piece = drafting.taken(desk, int(asked.number("start")) if asked.has("start") else 0)
+    return Reply({"archive": about}, piece)
 
 
 _DOES: dict[str, Callable[[Desk, _Asked], Reply]] = {
@@ -157,9 +160,9 @@ _DOES: dict[str, Callable[[Desk, _Asked], Reply]] = {
     "slide": _slide,
     "download": _download,
     "paper": _paper,
-    "draw": _draft(drafting.begin),
-    "drawing": _draft(lambda desk: None),
-    "stop_drawing": _draft(drafting.stop),
+    "draw": _draft(lambda desk, asked: drafting.begin(desk, asked.text("what", "drawings"))),
+    "drawing": _draft(lambda desk, asked: None),
+    "stop_drawing": _draft(lambda desk, asked: drafting.stop(desk)),
     "take_drawings": _take_drawings,
     "go": _then_page(lambda desk, asked: desk.go(asked.text("chapter"))),
     "unfold": _then_page(

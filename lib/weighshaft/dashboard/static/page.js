@@ -7,6 +7,7 @@ function makePage(model) {
   const KEY = `weighshaft:${KEPT_FORMAT}:${location.pathname}`;
   const query = alone ? "" : new URLSearchParams(location.search).get("design") || "";
   let view = null;
+  let pieces = [];
 
   const desk = {
     send: (message) => link.send(message),
@@ -51,12 +52,24 @@ function makePage(model) {
     if (content.sorry) tell(content.sorry, { bad: true });
     else if (content.view?.says) tell(content.view.says);
     if (content.download) saveFile(content.download);
-    if (content.archive && buffers?.[0]) saveFile({ name: content.archive.name, text: buffers[0], type: "application/zip" });
+    if (content.archive && buffers?.[0]) gather(content.archive, buffers[0]);
     if (content.paper) {
       paper.show(content.paper, floats(buffers));
       show(sheet, false);
     }
     answered.then?.(content);
+  }
+
+  // a file larger than the line takes comes in pieces, each asked for when the one before is there
+  function gather({ name, type, start, size }, piece) {
+    if (!start) pieces = [];
+    pieces.push(piece);
+    const next = start + piece.byteLength;
+    if (next < size) desk.send({ do: "take_drawings", start: next });
+    else {
+      saveFile({ name, parts: pieces, type });
+      pieces = [];
+    }
   }
 
   function render(now, numbers, goingOn) {
@@ -211,8 +224,8 @@ function floats(buffers) {
   return new Float32Array(view.buffer.slice(view.byteOffset, view.byteOffset + view.byteLength));
 }
 
-function saveFile({ name, text, type = "application/json" }) {
-  const url = URL.createObjectURL(new Blob([text], { type }));
+function saveFile({ name, text, parts = [text], type = "application/json" }) {
+  const url = URL.createObjectURL(new Blob(parts, { type }));
   const link = el("a", { href: url, download: name });
   document.body.append(link);
   link.click();

@@ -17,22 +17,24 @@ function makeWhole(desk) {
   return { nodes: [left, middle, right], show };
 }
 
-// The shop drawings: made in the kernel beside the page, then handed over as one file.
+// The shop drawings and the builder's book: made in the kernel beside the page, then handed over
+// as one file.
 function makeDrawings(desk) {
   const PACE = 500; // ms between two looks at how far they have come
-  const begin = button("Drawings (ZIP)", () => {
+  const making = (words, what) => button(words, () => {
     awaited = true;
     stopping = false;
-    desk.send({ do: "draw", then: told });
+    desk.send({ do: "draw", what, then: told });
   });
+  const begin = [making("Drawings (ZIP)", "drawings"), making("Book (PDF)", "book.pdf"), making("Book (HTML)", "book.html")];
   const stop = button("Stop", () => {
     stopping = true;
     desk.send({ do: "stop_drawing", then: told });
   }, { class: "ws-small" });
-  const again = button("Save them again", () => desk.send({ do: "take_drawings" }), { class: "ws-small" });
-  const bar = el("progress", { max: 1, "aria-label": "Drawings made" });
+  const again = button("Save again", () => desk.send({ do: "take_drawings" }), { class: "ws-small" });
+  const bar = el("progress", { max: 1, "aria-label": "Made so far" });
   const says = el("span", { class: "ws-search-says", role: "status", "aria-live": "polite" });
-  const root = el("div", { class: "ws-search ws-drawings" }, begin, bar, stop, again, says);
+  const root = el("div", { class: "ws-search ws-drawings" }, ...begin, bar, stop, again, says);
   let awaited = false;
   let stopping = false;
   let timer = null;
@@ -47,7 +49,7 @@ function makeDrawings(desk) {
   }
 
   function showState(now) {
-    show(begin, !now.running);
+    begin.forEach((one) => show(one, !now.running));
     show(bar, now.running);
     show(stop, now.running && !stopping);
     show(again, now.ready);
