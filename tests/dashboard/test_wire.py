@@ -127,6 +127,10 @@ def test_dimensions_and_axes_follow_the_unit_of_the_page() -> None:
     drawn, *made = pictures_payload((scene, *charts), "in", numbers)
     shown = [one["text"] for one in drawn["still"]]
     assert shown == ["4.1142", "1 in", "-1/2", "pitch 0.635", "width allowed 9 mm"]
+    # a named one goes with the sentences of its chapter
+    (named,) = pictures_payload((scene,), "in", numbers, "in")
+    shown = [one["text"] for one in named["still"]]
+    assert shown == ["4.1142", "1 in", "-1/2", "pitch 0.0250", "width allowed 0.3543 in"]
     assert drawn["sizes"]
     assert [(one["x"], one["y"]) for one in made] == [
         ("valve, in", "torque, N mm"),

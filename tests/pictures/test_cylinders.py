@@ -117,7 +117,7 @@ def test_torque_chart() -> None:
     mean = next(curve for curve in chart.curves if curve.label.startswith("mean"))
     assert mean.y == pytest.approx(total.mean(), rel=2e-3)
     single = engine(number=1)
-    assert len(torque(single, worked(single)).curves) == 3
+    assert len(torque(single, worked(single)).curves) == 4
 
 
 def test_tables_close() -> None:

@@ -28,7 +28,8 @@ from ..pictures.scene import (
 from .spelling import INCH_MM, length
 
 Payload = dict[str, Any]
-_LENGTH = re.compile(r"([-−+]?\d+(?:\.\d+)?)( mm)?")
+_LENGTH = re.compile(r"((?:[^\W\d][^\d]* )?)([-−+]?\d+(?:\.\d+)?)( mm)?((?: [a-z]+)*)")
+"""A dimension: a length in mm, named before or behind if at all, as in “pitch 1.25”."""
 _IN_MM = re.compile(r"(.*, |)mm")  # an axis of N mm is not one of lengths
 MOST_FRAMES = 180
 """Frames sent of one turn.  The browser draws straight between two of them; at 2 degrees a
@@ -70,7 +71,7 @@ def pictures_payload(
     page : unit of axes, dimensions and tables.
     words : unit in which lengths within sentences, labels and cells of text are read out.
     """
-    return [_read_out(_picture(one, page, numbers), words) for one in pictures]
+    return [_read_out(_picture(one, page, numbers, words), words) for one in pictures]
 
 
 def _read_out(made: Any, words: LengthUnit) -> Any:
@@ -86,15 +87,15 @@ def _read_out(made: Any, words: LengthUnit) -> Any:
     return made
 
 
-def _picture(picture: Picture, page: LengthUnit, numbers: Numbers) -> Payload:
+def _picture(picture: Picture, page: LengthUnit, numbers: Numbers, words: LengthUnit) -> Payload:
     if isinstance(picture, Scene):
-        return _scene(picture, page, numbers)
+        return _scene(picture, page, numbers, words)
     if isinstance(picture, Chart):
         return _chart(picture, page, numbers)
     return _table(picture, page)
 
 
-def _scene(scene: Scene, page: LengthUnit, numbers: Numbers) -> Payload:
+def _scene(scene: Scene, page: LengthUnit, numbers: Numbers, words: LengthUnit) -> Payload:
     frames, angles = _frames(scene)
     return {
         "kind": "scene",
@@ -102,8 +103,10 @@ def _scene(scene: Scene, page: LengthUnit, numbers: Numbers) -> Payload:
         "says": scene.says,
         "unit": page,
         "to_scale": scene.to_scale,
-        "sizes": any(_bare(one.text) for one in scene.still if isinstance(one, Dimension)),
-        "still": [_primitive(one, page, numbers) for one in scene.still],
+        "sizes": any(
+            _follows(one.text, words) for one in scene.still if isinstance(one, Dimension)
+        ),
+        "still": [_primitive(one, page, numbers, words) for one in scene.still],
         "moving": [_moving(one, frames, numbers) for one in scene.moving],
         "angles": numbers.put(angles) if scene.moving else [0, 0],
         "extent": extent(scene),
@@ -121,7 +124,7 @@ def _frames(scene: Scene) -> tuple[slice, Array]:
     return slice(None, None, step), angles[::step]
 
 
-def _primitive(one: Primitive, page: LengthUnit, numbers: Numbers) -> Payload:
+def _primitive(one: Primitive, page: LengthUnit, numbers: Numbers, words: LengthUnit) -> Payload:
     if isinstance(one, Path):
         return {
             "t": "path", "p": numbers.put(one.points), "pen": one.pen, "closed": one.closed,
@@ -146,7 +149,7 @@ def _primitive(one: Primitive, page: LengthUnit, numbers: Numbers) -> Payload:
         "t": "dimension",
         "a": _point(one.start),
         "b": _point(one.end),
-        "text": _dimension(one.text, page),
+        "text": _dimension(one.text, page, words),
         "offset": float(one.offset),
     }
 
@@ -206,17 +209,22 @@ def _box(points: Array, margin: float) -> Array:
     return np.array([points.min(axis=0) - margin, points.max(axis=0) + margin])
 
 
-def _bare(text: str) -> bool:
-    """Whether a dimension is a length in mm and nothing else, so that the page may convert it."""
-    return _LENGTH.fullmatch(text) is not None
+def _follows(text: str, words: LengthUnit) -> bool:
+    """Whether a dimension is a length in mm, so that the page may convert it.
 
-
-def _dimension(text: str, page: LengthUnit) -> str:
+    One that is named, as in “pitch 0.635”, goes with the sentences.
+    """
     found = _LENGTH.fullmatch(text)
-    if page == "mm" or found is None:
+    return found is not None and (words != "mm" or not (found[1] or found[4]))
+
+
+def _dimension(text: str, page: LengthUnit, words: LengthUnit) -> str:
+    found = _LENGTH.fullmatch(text)
+    if page == "mm" or found is None or not _follows(text, words):
         return text
-    value = float(found[1].replace("−", "-"))
-    return f"{length(value, page)} in" if found[2] else length(value, page)
+    before, number, named, behind = found.groups()
+    value = length(float(number.replace("−", "-")), page)
+    return f"{before}{value}{' in' if named else ''}{behind}"
 
 
 def _chart(chart: Chart, page: LengthUnit, numbers: Numbers) -> Payload:

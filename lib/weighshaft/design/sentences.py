@@ -8,10 +8,14 @@ import re
 from .typed import INCH, LengthUnit
 
 _NUMBER = r"[-−+]?\d+(?:\.\d+)?"
+_DECIMAL = r"[-−+]?\d+\.\d+"
 _LENGTHS = re.compile(
-    # "2.71 of 3.17 mm" and "1.93 to 2.05 mm" are two lengths; a torque in N mm is none
-    rf"(?<![\w.])(?:({_NUMBER})( of | to | → ))?({_NUMBER})[ \u00a0]mm(?![\w²³/])"
+    # "2.71 of 3.17 mm" and "1.93 to 2.05 mm" are two lengths, and so are "7.0 and 7.5 mm"; a
+    # torque in N mm is none, nor is the name in "AS568-011 of 1.78 mm"
+    rf"(?<![\w.:−-])((?:{_NUMBER}(?: of | to | → | by | × )|{_DECIMAL}(?:, | and ))*)"
+    rf"({_NUMBER})[ \u00a0]mm(?![\w²³/])"
 )
+_ONE = re.compile(_NUMBER)
 
 
 def in_unit(text: str, unit: LengthUnit) -> str:
@@ -30,9 +34,8 @@ def in_unit(text: str, unit: LengthUnit) -> str:
 
 
 def _read_out(found: re.Match[str]) -> str:
-    first, between, last = found.groups()
-    start = f"{_inches(first)}{between}" if first else ""
-    return f"{start}{_inches(last)} in"
+    before, last = found.groups()
+    return f"{_ONE.sub(lambda one: _inches(one[0]), before)}{_inches(last)} in"
 
 
 def _inches(text: str) -> str:

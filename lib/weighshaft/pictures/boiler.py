@@ -127,7 +127,7 @@ def _marks(result: BoilerResult) -> Iterator[Primitive]:
         told.append(gap.where)
         pen: Pen = "stop" if gap.least < 0 else "changed"
         yield Circle(gap.where, radius, pen, part=gap.other)
-        yield Label(f"{gap.other} {gap.least:.1f}", (gap.where[0], gap.where[1] - 4 * radius),
+        yield Label(f"{gap.other} {gap.least:.1f} mm", (gap.where[0], gap.where[1] - 4 * radius),
                     "middle", gap.where, pen)  # fmt: skip
 
 

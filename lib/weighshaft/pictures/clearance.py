@@ -256,7 +256,7 @@ def plan(result: ClearanceResult, sweeps: dict[str, Array]) -> Scene:
         targets[piece.name] = (_middle(result, piece)[0], -(piece.inner + piece.outer) / 2)
     still += _names(targets, left, right, _APART * (right - left))
     says = "; ".join(
-        f"{piece.name} {piece.inner:.1f} to {piece.outer:.1f}"
+        f"{piece.name} {piece.inner:.1f} to {piece.outer:.1f} mm"
         for piece in sorted(moving, key=lambda piece: piece.inner)
     )
     side = result.side_gaps[0] if result.side_gaps else None
@@ -267,7 +267,7 @@ def plan(result: ClearanceResult, sweeps: dict[str, Array]) -> Scene:
         room = f" Nearest to its {beside}: the {side.part}, {words}."
     return Scene(
         "Planes across the engine",
-        f"Half plan, right-hand side below. In mm from the centre line: {says}.{room}",
+        f"Half plan, right-hand side below. From the centre line: {says}.{room}",
         tuple(still),
     )
 

@@ -9,7 +9,7 @@ import numpy as np
 from ..curving import Curving, CurvingResult
 from ..curving.throws import widest
 from .curving_plan import on_curve, with_vehicle
-from .scene import Band, Chart, Curve, Pen, Picture, Table
+from .scene import Band, Chart, Curve, Pen, Picture, Table, parted
 
 _ROWS = 12
 
@@ -20,7 +20,8 @@ def pictures(curving: Curving, result: CurvingResult) -> tuple[Picture, ...]:
     if result.trucks:
         tables.append(truck_table(result))
     return (
-        on_curve(result), *tables, over_radius(result), throw_table(result),
+        on_curve(result), *tables, over_radius(result),
+        *parted(throw_table(result), 1, 6, "Throw-over without plays"),
         with_vehicle(result), line_table(result),
     )  # fmt: skip
 

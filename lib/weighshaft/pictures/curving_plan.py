@@ -112,7 +112,7 @@ def _wheelsets(result: CurvingResult) -> list[Primitive]:
 def _slid(shift: float) -> str:
     if abs(shift) < 0.005:
         return "midway"
-    return f"{abs(shift):.2f} {'left' if shift > 0 else 'right'}"
+    return f"{abs(shift):.2f} mm {'left' if shift > 0 else 'right'}"
 
 
 def _wheelset(
@@ -148,7 +148,7 @@ def _truck(truck: TruckResult, pose: Pose, out: float) -> list[Primitive]:
     ]
     ends = [at, *truck.place.axles] if truck.arm else list(truck.place.axles)
     made.append(Path(np.array(ends), "crank", part="truck"))
-    text = f"{truck.word} {truck.kind}, {abs(truck.place.swing):.2f} to the " + (
+    text = f"{truck.word} {truck.kind}, {abs(truck.place.swing):.2f} mm to the " + (
         "left" if truck.place.swing > 0 else "right"
     )
     x, y = truck.place.axles[0]

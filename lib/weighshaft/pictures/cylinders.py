@@ -302,7 +302,12 @@ def torque(cylinders: Cylinders, result: CylindersResult) -> Chart:
         Curve(theta[[0, -1]], np.array([mean, mean]), f"mean {three(mean)} N m", "thin"),
     ]
     limit = result.torque_limit / 1000
-    band = Band(0.0, limit, f"held by the rail at a grip of {cylinders.haulage.adhesion:g}")
+    curves.append(
+        Curve(theta[[0, -1]], np.array([limit, limit]),
+              f"rail holds {three(limit)} N m at a grip of {cylinders.haulage.adhesion:g}",
+              "centre")
+    )  # fmt: skip
+    band = Band(0.0, limit)
     return Chart(
         "Torque around the revolution",
         f"With full regulator in full gear the torque has a mean of {three(mean)} N m and "
@@ -334,7 +339,6 @@ def indicator(result: CylindersResult) -> Chart:
             Curve(100 * full.part, full.pressure, "full gear"),
             Curve(100 * running.part, running.pressure, "running notch", "trace"),
             Curve(ends, np.array([chest, chest]), "steam chest", "thin"),
-            Curve(ends, np.zeros(2), "atmosphere", "centre"),
         ),
     )
 

@@ -81,7 +81,7 @@ def three_jaws(eccentrics: Eccentrics, result: EccentricsResult) -> Scene:
         Path(np.array([[-cross / 3, -throw], [cross / 3, -throw]]), "centre"),
         Dimension((-0.5 * radius, -throw), (-0.5 * radius, 0.0), f"{throw:.3f}", 0.5 * radius),
         Label(
-            f"packing {thick:.3f}",
+            f"packing {thick:.3f} mm",
             (1.1 * radius, nose + 0.3 * radius),
             "start",
             (piece / 2, (radius - throw + nose) / 2),

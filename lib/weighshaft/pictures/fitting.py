@@ -104,7 +104,7 @@ def soldered(fitting: Fitting, result: FittingResult) -> Scene:
     still += [
         Dimension((-long, -out), (0.0, -out), f"{long:.1f}", -0.1 * made.spigot),
         Dimension((0.5 * long, -r), (0.5 * long, r), f"Ø {made.spigot:.3f}", -0.1 * made.spigot),
-        Label(f"{made.outer}, bore {joint.best:.3f}", (-0.5 * long, out + 0.12 * made.spigot)),
+        Label(f"{made.outer}, bore {joint.best:.3f} mm", (-0.5 * long, out + 0.12 * made.spigot)),
         Label(made.inner, (-0.5 * long, 0.12 * made.spigot)),
         Label(
             f"{joint.wire:.0f} mm of {made.wire:.1f} mm wire as a ring",
@@ -168,7 +168,7 @@ def o_ring(fitting: Fitting, result: FittingResult) -> Scene:
         Dimension((1.3 * w, -h), (1.3 * w, 0.0), f"depth {h:.3f}", -0.15 * w),
         Label("bore" if piston else "rod", (-1.2 * w, 0.35 * w)),
         Label("piston" if piston else "gland", (-1.2 * w, -h - 0.4 * w)),
-        Label(f"groove Ø {seal.groove_diameter:.3f}", (0.0, -h - 0.65 * w)),
+        Label(f"groove Ø {seal.groove_diameter:.3f} mm", (0.0, -h - 0.65 * w)),
     ]
     named = f"AS568-{seal.ring.dash}" if seal.ring else "no ring of the table"
     about = "stretched" if piston else "pressed in by"
@@ -242,7 +242,7 @@ def gland(result: FittingResult) -> Scene:
                   -0.3 * packed.rod),
         Dimension((-0.4 * packed.rod, -bore), (-0.4 * packed.rod, bore), f"Ø {packed.box:.2f}",
                   0.7 * packed.rod),
-        Label(f"{packed.rings} rings of {s:.2f}", (packed.packing / 2, out + 0.35 * packed.rod),
+        Label(f"{packed.rings} rings of {s:.2f} mm", (packed.packing / 2, out + 0.35 * packed.rod),
               "middle", (s / 2, bore - s / 3)),
     ]  # fmt: skip
     room = "" if packed.room is None else f"; the cylinder has {packed.room:.1f} mm for both"
@@ -278,8 +278,8 @@ def rings(result: FittingResult) -> Scene:
     wall: Fill = "none"
     still += [
         Circle((apart, 0.0), r, "thin", wall, "bore"),
-        Label(f"free: gap {ring.free:.2f}", (0.0, 1.25 * free)),
-        Label(f"in the bore: gap {ring.closed[0]:.3f} to {ring.closed[1]:.3f}",
+        Label(f"free: gap {ring.free:.2f} mm", (0.0, 1.25 * free)),
+        Label(f"in the bore: gap {ring.closed[0]:.3f} to {ring.closed[1]:.3f} mm",
               (apart, 1.25 * free)),
         Dimension((0.0, -free), (0.0, -free + t), f"{t:.3f}", 0.0),
         Dimension((apart - r, -1.25 * r), (apart + r, -1.25 * r), f"Ø {ring.bore:.2f}", -0.1 * r),

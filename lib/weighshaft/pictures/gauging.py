@@ -17,7 +17,7 @@ from .gauging_shapes import clipped, cut
 from .gauging_tables import gap_table, line_tables, row_table, width_table
 from .scene import Array, Dimension, Fill, Label, Path, Pen, Picture, Primitive, Scene, box
 
-_APART = 0.055
+_APART = 0.068
 
 
 def pictures(gauging: Gauging, result: GaugingResult) -> tuple[Picture, ...]:
@@ -157,7 +157,8 @@ def section(result: GaugingResult, title: str, x: float, worst: Near | None = No
     pair = (worst.first, worst.second) if worst else ()
     pen: Pen = "stop" if worst is not None and worst.gap < 0 else "changed"
     still: list[Primitive] = []
-    targets: dict[str, tuple[float, float]] = {}
+    right: dict[str, tuple[float, float]] = {}
+    left: dict[str, tuple[float, float]] = {}
     for part in sorted(whole.parts, key=lambda one: one.name in pair):
         if part.kind == "water":
             continue
@@ -168,9 +169,10 @@ def section(result: GaugingResult, title: str, x: float, worst: Near | None = No
                 Path(np.round(outline, 3), pen if lit else _pen(part), True,
                      "none" if lit else fill, part.name)
             )  # fmt: skip
-            corner = outline[int((outline[:, 0] + 1e-3 * outline[:, 1]).argmax())]
-            if corner[0] >= 0 and part.name not in targets:
-                targets[part.name] = (float(corner[0]), float(corner[1]))
+            for side, targets in ((1, right), (-1, left)):
+                corner = outline[int((side * outline[:, 0] + 1e-3 * outline[:, 1]).argmax())]
+                if side * corner[0] >= 0:
+                    targets.setdefault(part.name, (float(corner[0]), float(corner[1])))
     if worst is not None:
         still += _across(whole, worst)
     still += _rails(whole)
@@ -180,12 +182,31 @@ def section(result: GaugingResult, title: str, x: float, worst: Near | None = No
     top = max(top, *(float(points[:, 1].max()) for points in seen))
     still.append(Path(np.array([[0.0, whole.rail], [0.0, top]]), "centre", part="centre line"))
     step = _APART * (top - whole.rail)
-    order = sorted(targets, key=lambda name: targets[name][1])
-    places = spaced([targets[name][1] for name in order], step)
-    for name, y in zip(order, places, strict=True):
-        still.append(Label(name, (1.12 * half, y), "start", targets[name]))
+    still += _names_beside(right, left, 1.12 * half, step)
     station = next((one for one in result.stations if abs(one.ahead - x) < 1e-6), None)
     return Scene(title, _section_says(result, x, station, worst), tuple(still))
+
+
+def _names_beside(
+    right: dict[str, tuple[float, float]],
+    left: dict[str, tuple[float, float]],
+    x: float,
+    step: float,
+) -> list[Primitive]:
+    """Return the names of parts in two columns, from below turn about on the right and the left."""
+    every = right | {name: at for name, at in left.items() if name not in right}
+    columns: tuple[list[str], list[str]] = ([], [])
+    for name in sorted(every, key=lambda name: every[name][1]):
+        on_left = name not in right or (name in left and len(columns[1]) < len(columns[0]))
+        columns[on_left].append(name)
+    made: list[Primitive] = []
+    for targets, names, at, anchor in (
+        (right, columns[0], x, "start"), (left, columns[1], -x, "end"),
+    ):  # fmt: skip
+        places = spaced([targets[name][1] for name in names], step)
+        for name, y in zip(names, places, strict=True):
+            made.append(Label(name, (at, y), anchor, targets[name]))  # type: ignore[arg-type]
+    return made
 
 
 def _across(whole: Whole, worst: Near) -> list[Primitive]:
@@ -294,10 +315,10 @@ def plan(result: GaugingResult) -> Scene:
         half = one.width / 2
         still.append(Path(np.array([[one.ahead, -half], [one.ahead, half]]), "centre"))
         still.append(Label(f"{one.width:.1f}", (x, -1.25 * widest), "middle", (one.ahead, -half)))
-    says = "; ".join(f"{one.name} {one.width:.1f}" for one in reversed(stations))
+    says = "; ".join(f"{one.name} {one.width:.1f} mm" for one in reversed(stations))
     return Scene(
         "Widths along the engine",
         f"From above, front to the right, right-hand side below; what turns or slides is drawn in "
-        f"the room that it takes. Widths in mm with side play taken up: {says}.",
+        f"the room that it takes. Widths with side play taken up: {says}.",
         tuple(still),
     )

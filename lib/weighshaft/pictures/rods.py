@@ -22,6 +22,7 @@ from .scene import (
     Scene,
     Table,
     box,
+    parted,
 )
 
 
@@ -31,7 +32,8 @@ def pictures(rods: Rods, result: RodsResult) -> tuple[Picture, ...]:
     if result.spans:
         made.append(coupling_rod(result))
     if result.spans or result.connecting is not None:
-        made += [sections(rods, result), whip(result), strength_table(result)]
+        made += [sections(rods, result), whip(result)]
+        made += parted(strength_table(result), 1, 7, "What the rods are stressed to")
     if result.stretches:
         made.append(centres_table(result))
     if len(result.bars):

@@ -19,6 +19,7 @@ from .scene import (
     Primitive,
     Scene,
     Table,
+    parted,
 )
 
 
@@ -26,7 +27,8 @@ def balance_pictures(rods: Rods, result: RodsResult) -> tuple[Picture, ...]:
     """Return masses, wheels, weights, and forces against speed."""
     made: list[Picture] = [mass_table(result)]
     if rods.balance.fitted:
-        made += [wheels(rods, result), weight_table(rods, result)]
+        made.append(wheels(rods, result))
+        made += parted(weight_table(rods, result), 2, 9, "What the balance weights leave")
     return (*made, left_chart(result))
 
 

@@ -182,6 +182,25 @@ class Table:
 Picture = Scene | Chart | Table
 
 
+def parted(table: Table, keys: int, at: int, title: str) -> tuple[Table, Table]:
+    """Return a wide table as two that a narrow page has room for.
+
+    Parameters
+    ----------
+    keys : columns that name a row and stand in both.
+    at : column from which on the second table has them.
+    title : of the second; the note stays under it.
+    """
+    first = Table(
+        table.title, table.columns[:at], tuple(row[:at] for row in table.rows), fine=table.fine
+    )
+    second = Table(
+        title, (*table.columns[:keys], *table.columns[at:]),
+        tuple((*row[:keys], *row[at:]) for row in table.rows), table.note, table.fine,
+    )  # fmt: skip
+    return first, second
+
+
 def box(x0: float, y0: float, x1: float, y1: float) -> Array:
     """Return the four corners of a rectangle, (4, 2), for a closed path."""
     return np.array([[x0, y0], [x1, y0], [x1, y1], [x0, y1]], dtype=float)

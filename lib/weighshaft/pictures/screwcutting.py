@@ -33,7 +33,7 @@ _ELBOW = 0.88
 def pictures(screwcutting: Screwcutting, result: ScrewcuttingResult) -> tuple[Picture, ...]:
     """Return the train, the thread, the plate, the speeds, and the tables of each."""
     return (
-        train(result), tables.trains(result),
+        train(result), *tables.trains(result),
         *((tables.starts(result),) if len(result.starts.each) > 1 else ()),
         thread_cuts(screwcutting, result),
         tables.cuts(result), tables.steps(result, outside=True),
@@ -281,5 +281,5 @@ def speed_chart(result: ScrewcuttingResult) -> Chart:
     return Chart(
         "Turns a minute over the diameter",
         says + " Thin lines are the lathe's own speeds: take the next below the curve.",
-        "diameter (mm)", "rev/min", tuple(curves),
+        "diameter, mm", "rev/min", tuple(curves),
     )  # fmt: skip

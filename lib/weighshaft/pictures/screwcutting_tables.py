@@ -8,7 +8,7 @@ from ..workshop.dials import angle_text
 from ..workshop.screwcutting import ScrewcuttingResult
 from ..workshop.screwcutting.starts import teeth_between
 from ..workshop.screwcutting.trains import Train
-from .scene import Table
+from .scene import Table, parted
 
 _DECIMALS = 5
 
@@ -18,7 +18,7 @@ def _named(text: str) -> str:
     return text.replace(" mm", "\u202fmm")
 
 
-def trains(result: ScrewcuttingResult) -> Table:
+def trains(result: ScrewcuttingResult) -> tuple[Table, Table]:
     """Return the best few trains, the exact ones first, then those with one wheel more."""
     several = len(result.starts.each) > 1
     listed = [(str(n + 1), one) for n, one in enumerate(result.trains.best)]
@@ -26,27 +26,28 @@ def trains(result: ScrewcuttingResult) -> Table:
     rows = tuple(_train(name, one, result) for name, one in listed)
     what = "lead" if several else "pitch"
     columns = (
-        "no.", "drivers / driven", "between", f"{what}, mm",
-        "turns an inch" if several else "threads an inch", "error", "in an inch",
+        "no.", "drivers / driven", f"{what}, mm",
+        "turns an inch" if several else "threads an inch", "error", "in an inch", "between",
         "teeth to spare", "reach",
     )  # fmt: skip
-    return Table(
+    whole = Table(
         f"Trains for {'a lead of ' if several else ''}{result.lead:.{_DECIMALS}f} mm",
         (*columns, "teeth a start") if several else columns, rows,
         "Drivers over driven from the spindle's side. Rows “with” need a wheel that is not owned. "
         "Teeth to spare: what the tightest wheel passes the next stud with. Reach: how far first "
         "stud and leadscrew can stand apart. Isolate the lathe before a hand goes near the wheels.",
     )  # fmt: skip
+    return parted(whole, 2, 6, "The same on their studs")
 
 
 def _train(name: str, one: Train, result: ScrewcuttingResult) -> tuple[str, ...]:
     single = len(one.pairs) == 1
     idler = "–" if not single or name.startswith("with") else str(one.idler or "any")
     row = (
-        name, one.text, idler, f"{one.pitch:.{_DECIMALS}f}", f"{25.4 / one.pitch:.4f}",
+        name, one.text, f"{one.pitch:.{_DECIMALS}f}", f"{25.4 / one.pitch:.4f}",
         "exact" if one.exact else f"{100 * one.error:+.4f} %",
         "0" if one.exact else f"{1000 * 25.4 * one.error:+.1f} µm",
-        "–" if one.spare is None else f"{one.spare:.0f}",
+        idler, "–" if one.spare is None else f"{one.spare:.0f}",
         "–" if one.reach is None else f"{one.reach:.1f} mm",
     )  # fmt: skip
     number = len(result.starts.each)

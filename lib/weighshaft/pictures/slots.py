@@ -95,7 +95,7 @@ def on_the_slide(slots: Slots, result: SlotsResult) -> Scene:
         Path(np.array([[origin[0] - arm, origin[1]], [origin[0] + arm, origin[1]]]), "crank"),
         Path(np.array([[origin[0], origin[1] - arm], [origin[0], origin[1] + arm]]), "crank"),
         Label("both dials at 0", (origin[0] - 1.2 * arm, origin[1] + 2.2 * arm), "middle", origin),
-        Label(f"hollow side: centre {result.radius:.2f} below", (0.0, low - 1.6 * width)),
+        Label(f"hollow side: centre {result.radius:.2f} mm below", (0.0, low - 1.6 * width)),
     ]
     return Scene(
         "The slot on the table",
