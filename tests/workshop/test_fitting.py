@@ -227,3 +227,18 @@ def test_the_job_hands_over_the_engine() -> None:
     assert "bore" in typed.taken_from
     assert result.cautions
     assert all(one.in_numbers() for one in result.workings)
+
+
+@pytest.mark.parametrize(
+    ("rubber", "hot", "level"),
+    [
+        ("EPDM", 145.0, "fine"), ("EPDM", 165.0, "check"), ("TFE/P rubber", 165.0, "fine"),
+        ("fluorocarbon", 165.0, "check"), ("PTFE", 150.0, "check"),
+    ],
+)  # fmt: skip
+def test_rubber_is_judged_in_steam(rubber: str, hot: float, level: str) -> None:
+    decided = Fitting(rod_seal=O_RING, o_ring=RubberRing(rubber=rubber, hot=hot, on=12.7,
+                                                         section="2.62"))  # fmt: skip
+    result = worked(decided)
+    found = [one for one in result.findings if "fitting.o_ring.rubber" in one.fields]
+    assert ("check" if any(one.level == "check" for one in found) else "fine") == level

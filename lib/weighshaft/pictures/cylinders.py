@@ -304,7 +304,7 @@ def torque(cylinders: Cylinders, result: CylindersResult) -> Chart:
     limit = result.torque_limit / 1000
     curves.append(
         Curve(theta[[0, -1]], np.array([limit, limit]),
-              f"rail holds {three(limit)} N m at a grip of {cylinders.haulage.adhesion:g}",
+              f"rail holds {three(limit)} N m",
               "centre")
     )  # fmt: skip
     band = Band(0.0, limit)

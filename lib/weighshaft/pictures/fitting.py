@@ -104,11 +104,11 @@ def soldered(fitting: Fitting, result: FittingResult) -> Scene:
     still += [
         Dimension((-long, -out), (0.0, -out), f"{long:.1f}", -0.1 * made.spigot),
         Dimension((0.5 * long, -r), (0.5 * long, r), f"Ø {made.spigot:.3f}", -0.1 * made.spigot),
-        Label(f"{made.outer}, bore {joint.best:.3f} mm", (-0.5 * long, out + 0.12 * made.spigot)),
+        Label(f"{made.outer}, bore {joint.best:.3f} mm", (-0.5 * long, out + 0.08 * made.spigot)),
         Label(made.inner, (-0.5 * long, 0.12 * made.spigot)),
         Label(
             f"{joint.wire:.0f} mm of {made.wire:.1f} mm wire as a ring",
-            (0.75 * long, out), "start", (0.15 * drawn, r + 0.5 * drawn),
+            (-0.2 * long, out + 0.24 * made.spigot), "middle", (0.15 * drawn, r + 0.5 * drawn),
         ),
     ]  # fmt: skip
     seen = " The gap is drawn wider than it is." if wider else ""
@@ -168,9 +168,9 @@ def o_ring(fitting: Fitting, result: FittingResult) -> Scene:
         Dimension((1.3 * w, -h), (1.3 * w, 0.0), f"depth {h:.3f}", -0.15 * w),
         Label("bore" if piston else "rod", (-1.2 * w, 0.35 * w)),
         Label("piston" if piston else "gland", (-1.2 * w, -h - 0.4 * w)),
-        Label(f"groove Ø {seal.groove_diameter:.3f} mm", (0.0, -h - 0.65 * w)),
+        Label(f"groove Ø {seal.groove_diameter:.3f} mm", (0.0, -h - 1.02 * w)),
     ]
-    named = f"AS568-{seal.ring.dash}" if seal.ring else "no ring of the table"
+    named = seal.ring.name if seal.ring else "no ring of the table"
     about = "stretched" if piston else "pressed in by"
     return Scene(
         "The O-ring in its groove",

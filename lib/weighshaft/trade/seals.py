@@ -9,18 +9,24 @@ from ..measures import INCH
 from .tables import rows
 
 STILL, MOVING = "still", "moving"
-SECTIONS = ("1.78", "2.62", "3.53")
-"""Sections in mm, as they are asked for: 0.070, 0.103 and 0.139 in."""
-ELASTOMERS = ("nitrile", "EPDM", "fluorocarbon", "silicone")
+SECTIONS = ("1.78", "2.62", "3.53", "1.50", "2.00", "2.50", "3.00")
+"""Sections in mm, as they are asked for: 0.070, 0.103 and 0.139 in, which AS568, BS 1806 and
+ISO 3601-1 have with the same numbers (from memory), and those of metric rings."""
+ELASTOMERS = ("nitrile", "EPDM", "fluorocarbon", "silicone", "TFE/P rubber", "PTFE")
 
 
 @dataclass(frozen=True)
 class ORing:
-    """A ring of AS568: dash number, bore and section, mm."""
+    """A ring: its dash number in AS568, empty for a metric one, bore and section, mm."""
 
     dash: str
     inside: float
     section: float
+
+    @property
+    def name(self) -> str:
+        """What to ask for."""
+        return f"AS568-{self.dash}" if self.dash else f"{self.inside:g} × {self.section:g}"
 
     @property
     def outside(self) -> float:
@@ -44,20 +50,24 @@ class Groove:
 
 @dataclass(frozen=True)
 class Elastomer:
-    """A rubber: how hot it may get, degC, and whether steam is for it; common practice."""
+    """A rubber: how hot it may get dry and in steam, degC, and whether steam is for it."""
 
     name: str
     limit: float
     steam: bool
+    in_steam: float
     note: str
 
 
 @cache
 def o_rings() -> tuple[ORing, ...]:
     """Return every ring of the table."""
-    return tuple(
-        ORing(row["dash"], float(row["inside_in"]) * INCH, float(row["section_in"]) * INCH)
-        for row in rows("o_rings")
+    return (
+        *(
+            ORing(row["dash"], float(row["inside_in"]) * INCH, float(row["section_in"]) * INCH)
+            for row in rows("o_rings")
+        ),
+        *(ORing("", float(row["inside"]), float(row["section"])) for row in rows("o_rings_metric")),
     )
 
 
@@ -74,6 +84,14 @@ def _grooves() -> dict[tuple[str, str], Groove]:
             both(row, "radius"), (float(row["squeeze_low"]), float(row["squeeze_high"])),
             row["sources"],
         )  # fmt: skip
+    for row in rows("o_ring_grooves_metric"):
+        section, depth, radius = (float(row[name]) for name in ("section", "depth", "radius"))
+        squeeze = 100 * (section - depth) / section
+        made[f"{section:.2f}", row["duty"]] = Groove(
+            section, row["duty"], (depth, depth),
+            (float(row["width_low"]), float(row["width_high"])), both(row, "clearance"),
+            (radius, radius), (squeeze, squeeze), row["sources"],
+        )  # fmt: skip
     return made
 
 
@@ -86,7 +104,11 @@ def groove(section: str, duty: str) -> Groove:
 def _elastomers() -> dict[str, Elastomer]:
     return {
         row["name"]: Elastomer(
-            row["name"], float(row["limit_degC"]), row["steam"] == "yes", row["note"]
+            row["name"],
+            float(row["limit_degC"]),
+            row["steam"] == "yes",
+            float(row["steam_limit_degC"]),
+            row["note"],
         )
         for row in rows("elastomers")
     }

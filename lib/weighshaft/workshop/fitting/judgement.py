@@ -26,6 +26,7 @@ SMALL_BORE = 20.0
 """Bore (mm) under which iron rings are seldom made; common practice."""
 OVERSTRAINED = 350.0
 """Bending (N/mm2) that small iron rings seldom outlive when spread; common practice."""
+LIMITS = "oringsupplyco.com, steam and high-temperature guides; the maker's sheet decides"
 SHORT_NOSE = 0.45
 SHORT_PACKING = 0.75
 """Least length of packing, in diameters of the rod; common practice."""
@@ -162,7 +163,8 @@ def _of_o_ring(fitting: Fitting, result: FittingResult) -> list[Finding]:
         found.append(
             _found("check", "o_ring.section o_ring.on",
                    f"No ring of {seal.groove.section:.2f} mm section goes with a groove of "
-                   f"{seal.groove_diameter:.2f} mm.", "Another section.", "AS568")
+                   f"{seal.groove_diameter:.2f} mm.", "Another section, or a maker's list: more are made.",
+                   seal.groove.source)
         )  # fmt: skip
     else:
         low, high = usual(seal.on, piston=piston)
@@ -170,7 +172,7 @@ def _of_o_ring(fitting: Fitting, result: FittingResult) -> list[Finding]:
             doing = "stretched" if piston else "larger than its groove by"
             found.append(
                 _found("check", "o_ring.section o_ring.on",
-                       f"Ring {seal.ring.dash} is {doing} {seal.stretch:.1f} %; {low:g} to "
+                       f"Ring {seal.ring.name} is {doing} {seal.stretch:.1f} %; {low:g} to "
                        f"{high:g} % is usual.", "Another section, or a metric ring.",
                        "globaloring.com, groove design")
             )  # fmt: skip
@@ -178,14 +180,21 @@ def _of_o_ring(fitting: Fitting, result: FittingResult) -> list[Finding]:
         found.append(
             _found("check", "o_ring.rubber", f"{seal.rubber.name.capitalize()} in steam of "
                    f"{seal.hot:.0f} °C: {seal.rubber.note}.", "EPDM, or packing.",
-                   "common practice; the maker's sheet decides")
+                   LIMITS)
         )  # fmt: skip
-    elif seal.hot > seal.rubber.limit:
+    elif seal.hot > seal.rubber.in_steam:
         found.append(
             _found("check", "o_ring.rubber o_ring.hot",
-                   f"{seal.rubber.name} is good for about {seal.rubber.limit:.0f} °C; here it gets "
-                   f"{seal.hot:.0f}.", "Packing, or a ring where it stays cooler.",
-                   "common practice; the maker's sheet decides")
+                   f"In steam {seal.rubber.name} is good for about {seal.rubber.in_steam:.0f} °C; "
+                   f"here it gets {seal.hot:.0f}.",
+                   "TFE/P rubber to 200 °C, packing, or a ring where it stays cooler.", LIMITS)
+        )  # fmt: skip
+    if asked.rubber == "PTFE":
+        found.append(
+            _found("check", "o_ring.rubber",
+                   "PTFE does not spring back: pressed into this groove alone it soon lets by.",
+                   "A rubber ring behind it, or PTFE as packing that the gland follows up.",
+                   "common practice")
         )  # fmt: skip
     if asked.duty == MOVING and asked.rubber == "silicone":
         found.append(

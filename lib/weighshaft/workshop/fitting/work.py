@@ -52,7 +52,7 @@ def work(
         solder_wire=joint.wire, bond_bore=bond.wanted, bond_torque=bond.torque,
         groove_diameter=seal.groove_diameter, groove_width=seal.width, squeeze=seal.squeeze,
         filled=seal.fill,
-        o_ring=f"AS568-{seal.ring.dash}" if seal.ring else "none of the table",
+        o_ring=seal.ring.name if seal.ring else "none of the table",
         box=gland.box, packing=_packing(gland), box_depth=gland.depth, radial=ring.radial,
         free_gap=ring.free, closed_gap=ring.closed[0], ring_stress=ring.opening,
         taken_from=_taken(fitting), piece=made, soldered=joint, held=bond, sealed=seal,
