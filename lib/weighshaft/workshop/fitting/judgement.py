@@ -163,7 +163,8 @@ def _of_o_ring(fitting: Fitting, result: FittingResult) -> list[Finding]:
         found.append(
             _found("check", "o_ring.section o_ring.on",
                    f"No ring of {seal.groove.section:.2f} mm section goes with a groove of "
-                   f"{seal.groove_diameter:.2f} mm.", "Another section, or a maker's list: more are made.",
+                   f"{seal.groove_diameter:.2f} mm.",
+                   "Another section, or a maker's list: more are made.",
                    seal.groove.source)
         )  # fmt: skip
     else:
