@@ -20,6 +20,7 @@ ENGINEERING = {
     "reversing", "clearance", "pivots", "tolerances", "valve_setting", "beside", "axlebox",
     "frames", "boiler", "gauging", "weights", "springing", "curving", "rods", "erection",
     "draught",
+    "running",
 }  # fmt: skip
 BOTTOM = {"sizes", "findings", "working", "measures"}
 ALLOWED: dict[str, set[str]] = {

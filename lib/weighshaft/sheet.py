@@ -52,12 +52,13 @@ TITLES = {
     "screwcutting": "Screwcutting, dividing and speeds",
     "fitting": "Joints, glands and rings",
     "draught": "Blast and draught",
+    "running": "Pull, train and track",
 }
 # every length in their sentences is a measure, none the name of a drill or a thread
 MEASURED = (
     "motion", "beside", "reversing", "pivots", "tolerances", "axlebox", "clearance",
     "valve_setting", "frames", "boiler", "gauging", "weights", "springing", "curving", "rods",
-    "erection",
+    "erection", "running",
 )  # fmt: skip
 _WIDE = 92
 _LONGEST_ARRAY = 60

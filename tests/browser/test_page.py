@@ -29,7 +29,7 @@ CHAPTERS = (
     "scale", "cylinders", "motion", "beside", "reversing", "pivots", "tolerances", "axlebox",
     "clearance", "valve_setting", "wheels", "threads", "nozzle",
     "frames", "boiler", "gauging", "weights", "springing", "curving", "rods", "erection",
-    "machines", "slots", "patterns", "eccentrics", "screwcutting", "fitting", "draught",
+    "machines", "slots", "patterns", "eccentrics", "screwcutting", "fitting", "draught", "running",
 )  # fmt: skip
 HOSTILE = '<img src=x onerror="window.bitten=1"><script>window.bitten=1</script>'
 

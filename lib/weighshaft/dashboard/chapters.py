@@ -52,12 +52,15 @@ CHAPTERS = (
     Chapter("screwcutting", "Screwcutting, dividing and speeds", "Screwcutting", "machines"),
     Chapter("fitting", "Joints, glands and rings", "Joints", "machines"),
     Chapter("draught", "Blast and draught", "Draught", "nozzle"),
+    Chapter("running", "Pull, train and track", "Running"),
 )
 WHOLE = Chapter("whole", "Whole design", "Whole design")
 PAGES = (*CHAPTERS, WHOLE)
 KEYS = tuple(chapter.key for chapter in PAGES)
 READ_OUT = frozenset(
-    one.key for one in CHAPTERS if {one.key, one.within} & {"motion", "frames", "machines"}
+    one.key
+    for one in CHAPTERS
+    if {one.key, one.within} & {"motion", "frames", "machines", "running"}
 )
 """Chapters whose sentences are read out in the unit of the page: every length in them is a
 measure.  Elsewhere some are names, such as a 3.2 mm drill, which no switch may change."""

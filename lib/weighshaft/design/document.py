@@ -30,6 +30,7 @@ from ..nozzle import Nozzle
 from ..pivots import Pivots
 from ..reversing import Reversing
 from ..rods import Rods
+from ..running import Running
 from ..scale import Scale
 from ..sizes import Size, SizeError, check_size, sizes_of
 from ..springing import Springing
@@ -55,6 +56,7 @@ CHAPTERS = (
     "clearance", "valve_setting", "wheels", "threads", "nozzle",
     "frames", "boiler", "gauging", "weights", "springing", "curving", "rods", "erection",
     "machines", "slots", "patterns", "eccentrics", "screwcutting", "fitting", "draught",
+    "running",
 )  # fmt: skip
 
 
@@ -74,6 +76,7 @@ class Design:
     frames to erection : the whole engine in its frames; likewise.
     machines to fitting : what the builder works with, and set-ups at the machine.
     draught : what the blast draws, and what the fire wants.
+    running : the train, the line and the driving.
     notes : why a decision was taken, by path such as "cylinders.bore".
     fixed : paths of sizes that a part already bought has settled.
     """
@@ -107,6 +110,7 @@ class Design:
     screwcutting: Screwcutting = field(default_factory=Screwcutting)
     fitting: Fitting = field(default_factory=Fitting)
     draught: Draughting = field(default_factory=Draughting)
+    running: Running = field(default_factory=Running)
     notes: Mapping[str, str] = field(default_factory=dict, hash=False)
     fixed: tuple[str, ...] = ()
 

@@ -89,6 +89,7 @@ class Work:
     screwcutting: Any = None
     fitting: Any = None
     draught: Any = None
+    running: Any = None
 
 
 def work(design: Design, *, shown: str = "", before: Work | None = None) -> Work:

@@ -1,16 +1,17 @@
-"""The chapters of steam and fire: they rest on the whole engine and on one another."""
+"""The chapters of steam, fire and running: they rest on the whole engine and on one another."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
 from typing import Any
 
-from .. import draught
+from .. import draught, running
 from ..design.document import Design
 from ..findings import Finding
+from .hauling import running_given
 from .worked import worked
 
-STEAMED = ("draught",)
+STEAMED = ("draught", "running")
 
 
 def steamed(name: str, design: Design, faults: list[Finding], results: dict[str, Any]) -> Any:
@@ -38,5 +39,6 @@ def _draught(design: Design, results: dict[str, Any]) -> dict[str, Any] | None:
 
 _CHAPTERS: dict[str, tuple[Any, Callable[[Design, dict[str, Any]], dict[str, Any] | None]]] = {
     "draught": (draught.work, _draught),
+    "running": (running.work, running_given),
 }
 """Each chapter's work, and what it takes besides its own decisions."""

@@ -1,0 +1,91 @@
+"""What the chapter of pull, train and track is given: masses, notches, boiler and fire."""
+
+from __future__ import annotations
+
+import math
+from typing import Any
+
+from .. import running
+from ..cylinders.steam import events_of
+from ..cylinders.steaming import space_of
+from ..design.document import Design
+from ..motion.events import ValveEvents
+from ..trade.densities import density
+
+
+def running_given(design: Design, results: dict[str, Any]) -> dict[str, Any] | None:
+    """Return what the chapter takes, or None where a chapter before it cannot be worked."""
+    hauled, wheeled, moved = (results.get(name) for name in ("cylinders", "wheels", "motion"))
+    if hauled is None or wheeled is None or moved is None:
+        return None
+    sizes, across = design.cylinders, design.wheels
+    space = space_of(sizes, hauled.axis)
+    speed = getattr(results["scale"], "running_speed", None)
+    whole = getattr(results.get("frames"), "whole", None)
+    return {
+        "rolling": running.Rolling(
+            mass=sizes.engine_weight, coupled=sizes.coupled_weight, wheel=across.driving_diameter,
+            axle=across.axle_diameter, wheelbase=across.coupled_wheelbase,
+            areas=sizes.number * sum(space.areas), stroke=hauled.axis.stroke,
+            adhesion=sizes.haulage.adhesion, share=sizes.haulage.rolling_resistance / 100,
+            gauge=design.scale.track_gauge,
+            length=across.total_wheelbase + 2 * across.driving_diameter
+            if whole is None else whole.buffer_front - whole.buffer_back,
+        ),
+        "assumed": running.Assumed(
+            areas=space.areas, clearances=space.parts(hauled.axis.stroke),
+            stroke=hauled.axis.stroke, wheel=across.driving_diameter, number=sizes.number,
+            pressure=sizes.pressure, back=sizes.cycle.back_pressure,
+            chest_loss=sizes.cycle.chest_loss / 100, diagram=sizes.cycle.diagram_factor,
+            drawn=sizes.cycle.drawn, lifts=design.motion.valve_type == "slide",
+            notches=_notches(moved.events),
+        ),
+        "raising": _raising(design, whole, speed),
+        "chest_share": 1 - sizes.cycle.chest_loss / 100, "speed": speed,
+        "evenness": hauled.evenness,
+    }  # fmt: skip
+
+
+def _notches(events: tuple[ValveEvents, ...]) -> tuple[running.Notch, ...]:
+    """Return the forward notches with the mean of both ends; an event missing at one is missing."""
+    made = []
+    for one in events:
+        if one.reverser <= 0:
+            continue
+        means = []
+        for name in ("cutoff", "release", "compression"):
+            ends = [getattr(end, name) for end in (one.front, one.back)]
+            known = [end.percent for end in ends if end is not None]
+            means.append(sum(known) / 2 if len(known) == 2 else None)
+        made.append(running.Notch(reverser=one.reverser, events=events_of(*means)))
+    return tuple(made)
+
+
+def _raising(design: Design, whole: Any, speed: float | None) -> running.Raising:
+    """Return boiler and fire at usual proportions, from the boiler in the frames."""
+    sizes, firing = design.cylinders, design.nozzle.firing
+    parts = {} if whole is None else {part.name: part for part in whole.parts}
+
+    def weighs(name: str, material: str) -> float:
+        return density(material) * parts[name].volume / 1e9 if name in parts else 0.0
+
+    boiler = parts.get("boiler")
+    if boiler is None:
+        long = design.wheels.total_wheelbase
+        wide = 0.8 * design.scale.track_gauge
+    else:
+        (x0, y0, z0), (x1, y1, z1) = boiler.extent
+        long, wide = max(x1 - x0, y1 - y0), z1 - z0
+    surface = math.pi * wide * long / 1e6
+    water = weighs("water", "water") or 0.6 * math.pi / 4 * wide**2 * long / 1e6
+    # a tender or a truck behind carries water; none is drawn
+    tank = weighs("tank water", "water") or (2 * water if firing == "coal" else 0.0)
+    metal = weighs("boiler", design.boiler.shell.material) or 0.1 * sizes.engine_weight
+    turns = (speed or 6.0) / 3.6 / (math.pi * design.wheels.driving_diameter / 1000)
+    made = running.assumed_raising(
+        firing=firing, pressure=sizes.pressure, water=water, tank=tank, metal=metal,
+        surface=surface, engine_mass=sizes.engine_weight, feed_per_turn=0.0,
+    )  # fmt: skip
+    # an axle pump that gives twice what is evaporated, where there is water to be pumped
+    feed = 2 * made.evaporation_full / turns if tank else 0.0
+    return running.with_feed(made, feed)

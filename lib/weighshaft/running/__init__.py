@@ -1,0 +1,22 @@
+"""Pull, train and track: what the engine pulls, how fast, and how it runs over a line."""
+
+from .assumed import Assumed, Notch, assumed_map, assumed_raising, with_feed
+from .decisions import Running
+from .given import EngineMap, Raising
+from .resistance import Rolling
+from .results import RunningResult
+from .work import work
+
+__all__ = [
+    "Assumed",
+    "EngineMap",
+    "Notch",
+    "Raising",
+    "Rolling",
+    "Running",
+    "RunningResult",
+    "assumed_map",
+    "assumed_raising",
+    "with_feed",
+    "work",
+]

@@ -1,0 +1,81 @@
+"""The engine's map looked up many times a second: one notch, one speed, one pressure."""
+
+from __future__ import annotations
+
+from bisect import bisect_right
+
+import numpy as np
+
+from ..trade.saturation import ATMOSPHERE
+from .given import Array, EngineMap
+
+
+class Notches:
+    """The forward notches of an engine, longest cut-off first.
+
+    Parameters
+    ----------
+    engine : its map.
+    chest_share : absolute pressure in the chest over the boiler's, regulator wide open.
+    """
+
+    def __init__(self, engine: EngineMap, chest_share: float) -> None:
+        ahead = [j for j in np.argsort(-engine.reversers) if engine.reversers[j] > 0.04]
+        self.reversers = [float(engine.reversers[j]) for j in ahead]
+        self.map, self.rows = engine, ahead
+        self._share = chest_share
+        self._speeds = engine.speeds.tolist()
+        self._pressures = engine.pressures.tolist()
+        self._pull = [engine.pull[:, j, :].tolist() for j in ahead]
+        self._steam = [engine.steam[:, j, :].tolist() for j in ahead]
+
+    def __len__(self) -> int:
+        return len(self.reversers)
+
+    def full_chest(self, boiler: float) -> float:
+        """Return the pressure in the chest with the regulator wide open, bar gauge."""
+        return max(self._share * (boiler + ATMOSPHERE) - ATMOSPHERE, 0.0)
+
+    def pull(self, notch: int, chest: float, speed: float) -> float:
+        """Return the pull at the rim, N, at `speed` km/h; none with the regulator shut."""
+        return self._at(self._pull[notch], chest, speed) if chest > 0 else 0.0
+
+    def steam(self, notch: int, chest: float, speed: float) -> float:
+        """Return the steam drawn, kg/s; none with the regulator shut."""
+        return max(self._at(self._steam[notch], chest, speed), 0.0) if chest > 0 else 0.0
+
+    def chest_for(self, notch: int, pull: float, most: float, speed: float) -> float:
+        """Return the pressure in the chest, bar gauge, that gives a pull; at most `most`."""
+        low, high = 0.0, most
+        if self.pull(notch, most, speed) <= pull:
+            return most
+        for _ in range(14):
+            middle = (low + high) / 2
+            low, high = (middle, high) if self.pull(notch, middle, speed) < pull else (low, middle)
+        return high
+
+    def chart(self, row: int, chest: float, speeds: Array) -> tuple[Array, Array]:
+        """Return pull, N, and steam, kg/s, over speeds, km/h."""
+        return (
+            np.array([self.pull(row, chest, float(v)) for v in speeds]),
+            np.array([self.steam(row, chest, float(v)) for v in speeds]),
+        )
+
+    def _at(self, table: list[list[float]], chest: float, speed: float) -> float:
+        i, part = _between(self._pressures, chest)
+        j, along = _between(self._speeds, speed)
+        low, high = table[i], table[min(i + 1, len(table) - 1)]
+        k = min(j + 1, len(low) - 1)
+        below = low[j] + along * (low[k] - low[j])
+        above = high[j] + along * (high[k] - high[j])
+        return below + part * (above - below)
+
+
+def _between(along: list[float], value: float) -> tuple[int, float]:
+    """Return the place before a value and the part of the way to the next; ends are held."""
+    if value <= along[0]:
+        return 0, 0.0
+    if value >= along[-1]:
+        return len(along) - 1, 0.0
+    i = bisect_right(along, value) - 1
+    return i, (value - along[i]) / (along[i + 1] - along[i])
