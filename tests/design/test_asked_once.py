@@ -208,7 +208,7 @@ SUBJECTS: dict[str, set[str]] = {
         "screwcutting.diameter",
     },
     "nozzle": {
-        "nozzle.diameter", "nozzle.smokebox.nozzle_below", "nozzle.smokebox.choke_above_nozzle",
+        "draught.number", "nozzle.diameter", "nozzle.smokebox.nozzle_below", "nozzle.smokebox.choke_above_nozzle",
         "nozzle.steam.dryness",
     },
     "blast pipe": {"nozzle.smokebox.pipe_bore"},

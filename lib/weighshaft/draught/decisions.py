@@ -15,12 +15,8 @@ class GasWay:
 
     title: ClassVar[str] = "Way of the gases"
 
-    tube_area: float | None = size(
-        "Area through tubes or flue, if not of the smokebox's sheet", "mm2", 1, 100_000,
-        default=None, help="empty takes that of Blast nozzle, or else twice the choke's area",
-    )  # fmt: skip
     heads: float = size(
-        "Lost in the tubes, in heads of the gases' speed", "ratio", 1, 15, default=4.0,
+        "Lost in the tubes, in velocity heads", "ratio", 1, 15, default=4.0,
         help="3.8 to 7.6 by Bourne's engines at their usual draught; small tubes the more",
     )  # fmt: skip
     fire: float = size(
@@ -47,11 +43,11 @@ class JetLosses:
     title: ClassVar[str] = "Losses of jet and chimney"
 
     entry: float = size(
-        "Gases entering the chimney, of their speed head", "ratio", 0, 1, default=0.04,
+        "Gases entering the chimney lose, of their velocity head", "ratio", 0, 1, default=0.04,
         help="0.04 for a good petticoat (L. D. Porta); a plain edge 0.5",
     )  # fmt: skip
     friction: float = size(
-        "Friction in the chimney, of the speed head there", "ratio", 0, 1, default=0.10,
+        "Friction in the chimney, of the velocity head there", "ratio", 0, 1, default=0.10,
         help="0.10 (L. D. Porta)",
     )  # fmt: skip
     recovery: float = size(

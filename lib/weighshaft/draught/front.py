@@ -40,9 +40,8 @@ class FrontEnd:
         )  # fmt: skip
 
     def tubes(self, layout: Layout) -> float:
-        """Return the area through the tubes, mm2: decided, or what suits this choke."""
-        own, sheet = self.draughting.way.tube_area, self.nozzle.smokebox.tube_area
-        return own or sheet or area_by_choke(layout.choke)
+        """Return the area through the tubes, mm2: as decided, or what suits this choke."""
+        return self.nozzle.smokebox.tube_area or area_by_choke(layout.choke)
 
     def jet(self, steam: float | Array, diameter: float | Array | None = None) -> Jet:
         """Return the jet of `steam` kg/s from a nozzle of `diameter` mm, shared out."""
