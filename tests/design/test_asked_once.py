@@ -208,8 +208,8 @@ SUBJECTS: dict[str, set[str]] = {
         "screwcutting.diameter",
     },
     "nozzle": {
-        "draught.number", "nozzle.diameter", "nozzle.smokebox.nozzle_below", "nozzle.smokebox.choke_above_nozzle",
-        "nozzle.steam.dryness",
+        "draught.number", "nozzle.diameter", "nozzle.smokebox.nozzle_below",
+        "nozzle.smokebox.choke_above_nozzle", "nozzle.steam.dryness",
     },
     "blast pipe": {"nozzle.smokebox.pipe_bore"},
 }  # fmt: skip
