@@ -14,11 +14,22 @@ import pytest
 
 from tests.designs import ROOT, a_design
 from weighshaft import cli, job
-from weighshaft.design import write
+from weighshaft.design import Workshop, write
+from weighshaft.design import workshop as own
 from weighshaft.findings import Finding
+from weighshaft.workshop.machines import Machines, Tools
 
 # 0, or 1 while the design that the tests share has a "stop" of its own
 EXPECTED = int(any(one.level == "stop" for one in job.work(a_design()).findings))
+
+
+@pytest.fixture(autouse=True)
+def _no_workshop_of_ours(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Whoever runs the tests may have a workshop file; it has no say here."""
+    for name in ("XDG_CONFIG_HOME", "APPDATA"):
+        monkeypatch.setenv(name, str(tmp_path / "configuration"))
+    if sys.platform == "darwin":
+        monkeypatch.setenv("HOME", str(tmp_path / "configuration"))
 
 
 @pytest.fixture
@@ -155,3 +166,72 @@ def test_a_reader_that_leaves_is_no_traceback(path: Path) -> None:
     assert process.returncode == 2
     assert said.count(b"\n") == 1
     assert said.startswith(b"weighshaft: ")
+
+
+# --- the workshop ------------------------------------------------------------------------
+
+
+@pytest.fixture
+def shed(tmp_path: Path) -> Path:
+    """A workshop file whose list of taps has not got what the design asks for."""
+    made = tmp_path / "shed.workshop.json"
+    own.write(made, Workshop(machines=Machines(tools=Tools(taps=("M2",)))))
+    return made
+
+
+def test_a_workshop_is_taken_for_the_design(
+    path: Path, shed: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    cli.main(["work", str(path), "--json", "--workshop", str(shed)])
+    printed = capsys.readouterr()
+    assert json.loads(printed.out)["design"]["machines"]["tools"]["taps"] == ["M2"]
+    assert printed.err == f"weighshaft: with the lists of {shed}\n"
+
+
+def test_the_usual_workshop_is_taken_unless_it_is_not_wanted(
+    path: Path, shed: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    usual = own.usual_file()
+    usual.parent.mkdir(parents=True)
+    usual.write_bytes(shed.read_bytes())
+    cli.main(["work", str(path)])
+    assert str(usual) in capsys.readouterr().err
+    cli.main(["work", str(path), "--no-workshop"])
+    assert capsys.readouterr().err == ""
+    assert cli.main(["workshop"]) == 0
+    assert "Taps owned" in capsys.readouterr().out
+    usual.write_text("{}", encoding="utf-8")
+    assert cli.main(["work", str(path)]) == 2
+    assert "This is not a workshop" in one_line(capsys)
+
+
+def test_a_fresh_workshop_is_written_once(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    file = tmp_path / "new" / "mine.workshop.json"
+    assert cli.main(["workshop", str(file)]) == 2
+    assert "weighshaft workshop --new" in one_line(capsys)
+    assert cli.main(["workshop", str(file), "--new"]) == 0
+    assert "written" in capsys.readouterr().out
+    assert own.read(file) == Workshop()
+    assert cli.main(["workshop", str(file), "--new"]) == 2
+    assert "is there already" in one_line(capsys)
+    assert cli.main(["workshop", str(file), "--inch"]) == 0
+    assert "1/8 in" in capsys.readouterr().out
+
+
+def test_the_book_and_the_drawings_take_it_too(
+    path: Path, shed: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    tables = tmp_path / "tables"
+    cli.main(["book", str(path), "--csv", str(tables), "--workshop", str(shed)])
+    assert any("to buy or borrow" in one.read_text("utf-8-sig") for one in tables.glob("*.csv"))
+    assert cli.main(["drawings", str(path), "-o", str(tmp_path), "--workshop", "none"]) == 2
+    assert "“none” cannot be opened" in capsys.readouterr().err
+    with pytest.raises(SystemExit):
+        cli.main(["work", str(path), "--workshop", str(shed), "--no-workshop"])
+
+
+def test_the_schema_of_workshop_files(capsys: pytest.CaptureFixture[str]) -> None:
+    assert cli.main(["schema", "--workshop"]) == 0
+    assert json.loads(capsys.readouterr().out)["title"] == "Workshop"

@@ -183,7 +183,7 @@ def test_notes_and_marks_are_part_of_the_design_and_of_its_history(desk: Desk) -
     said = "castings <b>bought</b> at the show"
     assert desk.design.notes == {**notes, "cylinders.bore": said}
     assert desk.design.fixed == (*fixed, "cylinders.bore")
-    desk.unfix("cylinders.bore")
+    desk.fix("cylinders.bore", False)
     assert desk.design.fixed == fixed
     desk.undo()
     assert desk.design.fixed == (*fixed, "cylinders.bore")

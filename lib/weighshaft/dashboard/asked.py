@@ -9,7 +9,7 @@ from typing import Any
 
 from ..design.document import DesignRefused
 from ..sizes import SizeError
-from . import drafting
+from . import drafting, workshop
 from .desk import SORRY, Desk
 from .view import search_payload, view
 from .whole import paper_payload
@@ -97,15 +97,18 @@ def _then_page(do: Callable[[Desk, _Asked], object]) -> Callable[[Desk, _Asked],
 
 def _hello(desk: Desk, asked: _Asked) -> Reply:
     """Greet a page that has just come up: take up the kept design, or the sample asked for."""
-    sorry = ""
+    sorry, restored = "", False
     try:
         if sample := asked.text("sample", ""):
             desk.new_from_sample(sample)
             desk.says = ""
         elif kept := asked.text("kept", ""):
             desk.restore(kept, asked.text("saved_as", ""), asked.text("unit", ""))
+            restored = True
     except DesignRefused as refused:
         sorry = str(refused)
+    mine, lists = asked.text("workshop", ""), asked.text("lists", "")
+    sorry = workshop.greeted(desk, mine, lists, restored=restored) or sorry
     if chapter := asked.text("chapter", ""):
         desk.go(chapter)
     reply = _page(desk)
@@ -137,6 +140,41 @@ def _download(desk: Desk, asked: _Asked) -> Reply:
 def _paper(desk: Desk, asked: _Asked) -> Reply:
     content, points = paper_payload(desk)
     return Reply({"paper": content}, points)
+
+
+def _opened(do: Callable[[Desk, _Asked], object]) -> Callable[[Desk, _Asked], Reply]:
+    def did(desk: Desk, asked: _Asked) -> Reply:
+        do(desk, asked)
+        workshop.began(desk)
+        return _page(desk)
+
+    return did
+
+
+def _keep_workshop(desk: Desk, asked: _Asked) -> Reply:
+    text = workshop.keep(desk)
+    reply = _page(desk)
+    reply.content["workshop"] = text
+    return reply
+
+
+def _upload_workshop(desk: Desk, asked: _Asked) -> Reply:
+    text = workshop.upload(desk, asked.text("text"))
+    reply = _page(desk)
+    reply.content["workshop"] = text
+    return reply
+
+
+def _forget_workshop(desk: Desk, asked: _Asked) -> Reply:
+    workshop.forget(desk)
+    reply = _page(desk)
+    reply.content["workshop"] = ""
+    return reply
+
+
+def _save_workshop(desk: Desk, asked: _Asked) -> Reply:
+    name, text = workshop.download(desk)
+    return Reply({"download": {"name": name, "text": text}})
 
 
 def _draft(do: Callable[[Desk, _Asked], None]) -> Callable[[Desk, _Asked], Reply]:
@@ -186,11 +224,17 @@ _DOES: dict[str, Callable[[Desk, _Asked], Reply]] = {
     "redo": _then_page(lambda desk, asked: desk.redo()),
     "save": _then_page(lambda desk, asked: desk.save()),
     "save_as": _then_page(lambda desk, asked: desk.save_as(asked.text("name"))),
-    "open": _then_page(lambda desk, asked: desk.open(asked.text("key"))),
-    "sample": _then_page(lambda desk, asked: desk.new_from_sample(asked.text("key"))),
-    "afresh": _then_page(lambda desk, asked: desk.afresh(asked.text("sample", ""))),
+    "open": _opened(lambda desk, asked: desk.open(asked.text("key"))),
+    "sample": _opened(lambda desk, asked: desk.new_from_sample(asked.text("key"))),
+    "afresh": _opened(lambda desk, asked: desk.afresh(asked.text("sample", ""))),
     "duplicate": _then_page(lambda desk, asked: desk.duplicate()),
-    "upload": _then_page(
+    "upload": _opened(
         lambda desk, asked: desk.upload(asked.text("text").encode("utf-8", "surrogatepass"))
     ),
+    "keep_workshop": _keep_workshop,
+    "forget_workshop": _forget_workshop,
+    "save_workshop": _save_workshop,
+    "open_workshop": _upload_workshop,
+    "use_workshop": _then_page(lambda desk, asked: workshop.use(desk)),
+    "use_lists_of_design": _then_page(lambda desk, asked: workshop.use_of_design(desk)),
 }

@@ -30,6 +30,7 @@ from .shelf import Shelf, file_stem
 from .sliders import Slider, text_at
 from .spelling import out_of_range, spelt, usual_unit
 from .together import put
+from .workshop import Shop
 
 _log = logging.getLogger(__name__)
 SORRY = "That could not be worked out; the last good design stands. The log says more."
@@ -66,6 +67,7 @@ class Desk:
         self.lines: dict[tuple[str, LengthUnit], Slider] = {}
         self.searching: Searching | None = None
         self.drafting: Any = None
+        self.shop = Shop()
         self._first = design
         self._begin(design)
 
@@ -96,9 +98,10 @@ class Desk:
             _log.exception("The design could not be worked")
             raise DesignRefused(SORRY) from fault
 
-    def _take(
+    def take(
         self, design: Design, says: str = "", going_on: bool = False, dragged: bool = False
     ) -> None:
+        """Take a design as the next step, once it has been worked."""
         self.work = self._worked(design, dragged=dragged)
         self.history.take(design, says, going_on=going_on)
 
@@ -122,7 +125,7 @@ class Desk:
         """
         size = self._size(path)
         try:
-            self._take(self._with(path, value), going_on=going_on, dragged=dragged)
+            self.take(self._with(path, value), going_on=going_on, dragged=dragged)
         except DesignRefused as refused:
             text = value if isinstance(value, str) else ""
             self.wrong[path] = Wrong(text[:60], self._sentence(size, text, refused))
@@ -181,19 +184,17 @@ class Desk:
                 "part has settled; take its mark away first."
             )
         # notes and marks on sizes that the other kind does not have would be refused in a file
-        self._take(self._without_marks_under(path).changed(changes))
+        self.take(self._without_marks_under(path).changed(changes))
         self.says = f"{kind[:1].upper()}{kind[1:]}: laid out afresh; Undo brings the other back."
 
     def fit(self) -> None:
         """Turn throw, lead and lap of the gear until the real linkage gives the events wanted."""
-        self._take(self.design.changed(motion.fitted_gear(self.design)))
+        self.take(self.design.changed(motion.fitted_gear(self.design)))
         self.says = "Fitted on the real linkage; Undo brings the sizes back."
 
     def copy_gear(self) -> None:
         """Lay a copy of the engine's gear beside it."""
-        self._take(
-            self._without_marks_under("beside.gear").changed(motion.copied_gear(self.design))
-        )
+        self.take(self._without_marks_under("beside.gear").changed(motion.copied_gear(self.design)))
         self.says = "A copy stands beside it; change that, and the engine's stays as it is."
 
     def search(self) -> None:
@@ -231,7 +232,7 @@ class Desk:
         if self.found is None or self.found.found is None:
             raise DesignRefused("Nothing has been found for the gear as it stands.")
         changes = dict(self.found.found.changes)
-        self._take(self.design.changed(changes), "Pivots moved")
+        self.take(self.design.changed(changes), "Pivots moved")
         self.says = "The pivots stand where the search put them; Undo brings them back."
 
     def _without_marks_under(self, path: str) -> Design:
@@ -252,7 +253,7 @@ class Desk:
 
     def _grow(self, path: str, several: tuple[Any, ...], says: str) -> None:
         design = self._without_marks_under(path)
-        self._take(put(design, wheels.together(design, path, several)), says)
+        self.take(put(design, wheels.together(design, path, several)), says)
 
     # --- notes, marks, units, history ----------------------------------------------------
 
@@ -263,17 +264,13 @@ class Desk:
         notes.pop(path, None)
         if text.strip():
             notes[path] = text.strip()[:_LONGEST_NOTE]
-        self._take(dataclasses.replace(self.design, notes=notes))
+        self.take(dataclasses.replace(self.design, notes=notes))
 
     def fix(self, path: str, settled: bool = True) -> None:
         """Mark a size as settled by a part already bought, or free it again."""
         self._size_or_list(path)
         fixed = tuple(one for one in self.design.fixed if one != path)
-        self._take(dataclasses.replace(self.design, fixed=(*fixed, path) if settled else fixed))
-
-    def unfix(self, path: str) -> None:
-        """Free a size that a bought part had settled."""
-        self.fix(path, False)
+        self.take(dataclasses.replace(self.design, fixed=(*fixed, path) if settled else fixed))
 
     def _size_or_list(self, path: str) -> None:
         if path.split(".")[0] not in CHAPTERS or about(self.design, path) is None:
@@ -284,7 +281,7 @@ class Desk:
         name = " ".join(name.split())[:_LONGEST_NAME]
         if not name:
             raise DesignRefused("An engine needs a name.")
-        self._take(dataclasses.replace(self.design, name=name))
+        self.take(dataclasses.replace(self.design, name=name))
 
     def set_unit(self, unit: LengthUnit) -> None:
         """Show the whole page in mm or in inches; what was typed keeps its spelling."""
@@ -361,7 +358,7 @@ class Desk:
     def duplicate(self) -> None:
         """Go on with a copy under another name, not yet saved; the original stays as it is."""
         design = dataclasses.replace(self.design, name=f"{self.design.name}, copy"[:_LONGEST_NAME])
-        self._take(design, "Duplicated")
+        self.take(design, "Duplicated")
         self.saved_as, self.saved_at = "", 0.0
         self.says = f"This is now {design.name}; it has not been saved yet."
 
@@ -387,7 +384,7 @@ class Desk:
             self._begin(design)
         else:
             self._begin(saved[0], saved_as=saved_as, saved_at=saved[1])
-            self._take(design, "Restored")
+            self.take(design, "Restored")
         if unit in ("mm", "in"):
             self.unit = "in" if unit == "in" else "mm"
 

@@ -17,6 +17,7 @@ from .rows import Around, sizes_payload
 from .spelling import as_written, spelt
 from .whole import whole_payload
 from .wire import Numbers, pictures_payload
+from .workshop import CHAPTER, of_design_text, shop_payload
 
 Payload = dict[str, Any]
 _log = logging.getLogger(__name__)
@@ -43,6 +44,7 @@ def view(desk: Desk, *, going_on: bool = False) -> tuple[Payload, bytes]:
         payload["whole"] = whole_payload(desk)
     else:
         payload.update(chapter_payload(desk, desk.chapter, numbers))
+        payload["shop"] = shop_payload(desk) if desk.chapter == CHAPTER else None
         payload["search"] = search_payload(desk) if desk.chapter == "pivots" else None
     return payload, numbers.raw()
 
@@ -160,4 +162,5 @@ def kept(desk: Desk) -> Payload:
         "saved_as": desk.saved_as,
         "unit": desk.unit,
         "chapter": desk.chapter,
+        "lists": of_design_text(desk),
     }

@@ -30,7 +30,8 @@ function makePage(model) {
   const pictures = makePictures(desk);
   const margin = makeMargin(desk);
   const search = makeSearch(desk);
-  pictures.top.after(search.root);
+  const workshop = makeWorkshop(desk);
+  pictures.top.after(workshop.root, search.root);
   const whole = makeWhole(desk);
   const body = el("main", { class: "ws-body" }, el("p", { class: "ws-quiet ws-wait", text: "Laying out the sheet …" }));
   const block = makeBlock(desk, alone);
@@ -51,6 +52,11 @@ function makePage(model) {
     }
     if (content.sorry) tell(content.sorry, { bad: true });
     else if (content.view?.says) tell(content.view.says);
+    if (content.workshop !== undefined) {
+      const kept = keepWorkshop(content.workshop);
+      if (!kept) tell("This browser keeps nothing: save the workshop file instead.", { bad: true });
+      else if (content.workshop && !content.view?.says) tell("Kept in this browser as your workshop; every design opened here takes its lists.");
+    }
     if (content.download) saveFile(content.download);
     if (content.archive && buffers?.[0]) gather(content.archive, buffers[0]);
     if (content.paper) {
@@ -88,6 +94,7 @@ function makePage(model) {
       sizes.show(now.sizes);
       pictures.show(now, numbers, goingOn);
       search.show(now.search);
+      workshop.show(alone ? null : now.shop);
       margin.show(now);
     }
     showTabs(now.head, now.chapter);
@@ -191,8 +198,9 @@ function makePage(model) {
   function begin() {
     const kept = alone ? null : keptBefore();
     const message = { do: "hello" };
+    if (!alone) message.workshop = keptWorkshop();
     const returns = kept && (kept.from || "") === query;
-    if (returns) Object.assign(message, { kept: kept.design, saved_as: kept.saved_as || "", unit: kept.unit || "", chapter: kept.chapter || "" });
+    if (returns) Object.assign(message, { kept: kept.design, saved_as: kept.saved_as || "", unit: kept.unit || "", chapter: kept.chapter || "", lists: kept.lists || "" });
     else if (query) {
       if (kept) setAside("before");
       message.sample = query;

@@ -70,7 +70,7 @@ function filesOf(files, head, desk, drawings) {
     on: { change: () => desk.send({ do: "rename", name: name.value }) } });
   const copy = el("input", { type: "text", class: "ws-box ws-words ws-full", id: newId("copy"), maxlength: 80, value: files.saved_as || head.name });
   const upload = el("input", { type: "file", accept: ".json,application/json", class: "ws-upload", id: newId("upload"),
-    on: { change: () => bring(upload, files.largest, desk) } });
+    on: { change: () => bring(upload, { largest: files.largest, what: "design", act: "upload" }, desk) } });
   const saved = head.saved_at
     ? `Saved as “${head.saved_as}”, ${whenSaid(head.saved_at)}.`
     : "Not saved on the shelf yet; this browser keeps it meanwhile.";
@@ -98,15 +98,15 @@ function filesOf(files, head, desk, drawings) {
   ];
 }
 
-function bring(input, largest, desk) {
+function bring(input, { largest, what, act }, desk) {
   const file = input.files[0];
   input.value = "";
   if (!file) return;
   if (file.size > largest) {
-    desk.sorry(`“${file.name}” has ${Math.round(file.size / 1000)} kB; a design has a few kB, so this is not one. It was not sent.`);
+    desk.sorry(`“${file.name}” has ${Math.round(file.size / 1000)} kB; a ${what} has a few kB, so this is not one. It was not sent.`);
     return;
   }
-  file.text().then((text) => desk.send({ do: "upload", text }), () => desk.sorry(`“${file.name}” cannot be read.`));
+  file.text().then((text) => desk.send({ do: act, text }), () => desk.sorry(`“${file.name}” cannot be read.`));
 }
 
 const STATUS_WORDS = { stop: "stop", check: "check", bought: "bought", open: "open", decided: "" };
