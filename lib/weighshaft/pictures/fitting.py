@@ -8,6 +8,7 @@ import numpy as np
 
 from ..workshop.fitting import Fitting, FittingResult
 from ..workshop.fitting.decisions import IN_PISTON
+from . import fitting_manifold as manifold
 from . import fitting_tables as tables
 from .scene import (
     Arc,
@@ -31,6 +32,8 @@ def pictures(fitting: Fitting, result: FittingResult) -> tuple[Picture, ...]:
     """Return the pieces in section, the gap over the heat, and the tables."""
     return (
         connector(fitting, result), tables.places(result), tables.skims(result),
+        manifold.side(result), manifold.end(result), manifold.branches(result),
+        manifold.rooms(result),
         soldered(fitting, result), gap_chart(fitting, result), tables.solders(fitting, result),
         o_ring(fitting, result), gland(result), rings(result), tables.sizes(result),
     )  # fmt: skip

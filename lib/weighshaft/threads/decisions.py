@@ -21,11 +21,16 @@ HANDS = ("both right-hand", "one left-hand")
 THREAD_HELP = "Such as 8BA, 5/32 × 40, 1/4 BSF, M3, 4-40; leave empty for the proposal."
 
 
-def check_threads(group: object) -> None:
-    """Refuse a designation that is in no table, naming the field."""
+def check_threads(group: object, but: tuple[str, ...] = ()) -> None:
+    """Refuse a designation that is in no table, naming the field.
+
+    Parameters
+    ----------
+    but : names of fields whose text is no thread.
+    """
     for one in fields(group):  # type: ignore[arg-type]
         about, value = one.metadata.get("size"), getattr(group, one.name)
-        if about is None or about.unit != "text" or not value:  # every text here is a thread
+        if about is None or about.unit != "text" or not value or one.name in but:
             continue
         try:
             thread(value)

@@ -12,6 +12,7 @@ from .crosshead import crosshead_drawings
 from .cylinders import cylinder_drawings
 from .fittings import fitting_drawings
 from .gear import gear_drawings
+from .manifold import manifold_drawings
 from .plates import plate_drawings
 from .reverser import reverser_drawings
 from .rods import rod_drawings
@@ -37,6 +38,7 @@ _ROOMS: tuple[Callable[[Design, Any], list[Drawing]], ...] = (
     reverser_drawings,
     trunnion_drawings,
     fitting_drawings,
+    manifold_drawings,
 )
 """The rooms, in the order in which their drawings are bound."""
 

@@ -7,11 +7,14 @@ from typing import ClassVar
 
 from ...fits import COMPOUNDS
 from ...sizes import SizeError, check_sizes, size
+from ...threads.decisions import check_threads
 from ...trade.brazing import ALLOYS, BRAZED
 from ...trade.materials import MATERIALS
 from ...trade.seals import ELASTOMERS, MOVING, SECTIONS, STILL
 
 PACKING, O_RING, IRON_RINGS = "soft packing", "O-ring", "iron rings"
+BRAZED_IN, SCREWED_IN, IN_ONE = "brazed in", "screwed in", "in one with the body"
+FIXINGS = (BRAZED_IN, SCREWED_IN, IN_ONE)
 IN_PISTON, IN_GLAND = "in a piston, against the bore", "in a gland, against the rod"
 
 
@@ -170,6 +173,107 @@ class IronRings:
 
 
 @dataclass(frozen=True, kw_only=True)
+class Branch:
+    """One branch of a manifold."""
+
+    title: ClassVar[str] = "Branch"
+    name: str = size("Branch", "text", default="branch", help="what it leads to")
+    along: float = size(
+        "Branch, from the supply end's face", low=0, high=1000, default=10.0,
+        help="where its axis meets the body's; one that goes straight on stands at the far end",
+    )  # fmt: skip
+    clocking: float = size(
+        "Branch points to", "deg", -360, 360, default=0.0,
+        help="0 is up; clockwise, seen from the supply end",
+    )  # fmt: skip
+    lean: float = size(
+        "Branch, from the way of the flow", "deg", 0, 150, default=90.0,
+        help="90 square off, 45 a Y, 0 straight on",
+    )  # fmt: skip
+    thread: str = size("Branch, thread of its union", "text", default="1/4 × 40")
+    flats: float | None = size(
+        "Branch, union nut across flats", low=1, high=120, default=None,
+        help="left empty: the usual hexagon of the thread",
+    )  # fmt: skip
+    bore: float | None = size(
+        "Branch, bore", low=0.3, high=80, default=None, help="left empty: half of the thread's core"
+    )
+    reach: float | None = size(
+        "Branch, axis of the body to the face that it seats on", low=1, high=600, default=None,
+        help="left empty: as short as its nut allows",
+    )  # fmt: skip
+    washer: float = size(
+        "Branch, washer on its seat, when tight", low=0, high=5, default=0.0,
+        help="0: cone or face on the seat",
+    )  # fmt: skip
+    short: float | None = size(
+        "Branch, turn still to go when its fitting comes up tight", "deg", 0, 360, default=None,
+        help="of an elbow or a cock on it, or of the stub screwed in; measured",
+    )  # fmt: skip
+    fixing: str = size("Branch is", "choice", choices=FIXINGS, default=BRAZED_IN)
+
+    def __post_init__(self) -> None:
+        check_sizes(self)
+        check_threads(self, but=("name",))
+        if not self.thread:
+            raise SizeError(
+                "Branch, thread of its union: a thread is needed, such as 1/4 × 40.", "thread"
+            )
+
+
+EXAMPLES = (
+    Branch(name="injector", along=12.0, clocking=-90.0),
+    Branch(name="blower", along=12.0, clocking=90.0, thread="3/16 × 40"),
+    Branch(name="gauge", along=26.0, clocking=0.0, thread="3/16 × 40"),
+)
+"""A manifold to try the chapter on."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Manifold:
+    """A T, a Y or a manifold: one body with several branches."""
+
+    title: ClassVar[str] = "Manifold"
+    made: bool = size(
+        "Manifold is made for this engine", "yes/no", default=False,
+        help="else it is an example, and not drawn",
+    )  # fmt: skip
+    bore: float = size("Manifold, bore of the supply", low=0.5, high=100, default=6.0, main=True)
+    thread: str = size("Manifold, thread at the supply end", "text", default="3/8 × 32")
+    engaged: float | None = size(
+        "Manifold goes into its port by", low=0.5, high=60, default=None,
+        help="left empty: the diameter of its thread",
+    )  # fmt: skip
+    short: float | None = size(
+        "Manifold, turn still to go when the supply end comes up tight", "deg", 0, 360,
+        default=None, help="how far short of upright; measured",
+    )  # fmt: skip
+    body: float | None = size(
+        "Manifold, body diameter", low=1, high=200, default=None,
+        help="left empty: the bore with its wall, and the branches' threads",
+    )  # fmt: skip
+    length: float | None = size(
+        "Manifold, body length", low=2, high=1200, default=None,
+        help="left empty: a wall behind the last branch",
+    )  # fmt: skip
+    metal: str = size("Metal of the manifold", "choice", choices=BRAZED, default="gunmetal")
+    stub: str = size("Metal of its branches", "choice", choices=BRAZED, default="bronze")
+    alloy: str = size(
+        "Manifold, solder of its branches", "choice", choices=ALLOYS, default=ALLOYS[0]
+    )
+    branches: tuple[Branch, ...] = EXAMPLES
+
+    def __post_init__(self) -> None:
+        check_sizes(self)
+        check_threads(self)
+        if not self.thread:
+            raise SizeError(
+                "Manifold, thread at the supply end: a thread is needed, such as 3/8 × 32.",
+                "thread",
+            )  # fmt: skip
+
+
+@dataclass(frozen=True, kw_only=True)
 class Fitting:
     """The chapter's decisions."""
 
@@ -181,6 +285,7 @@ class Fitting:
         default=PACKING, main=True,
     )  # fmt: skip
     pipe: Pipe = Pipe()
+    manifold: Manifold = Manifold()
     brazed: Brazed = Brazed()
     bonded: Bonded = Bonded()
     o_ring: RubberRing = RubberRing()

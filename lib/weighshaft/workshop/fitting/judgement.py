@@ -9,6 +9,7 @@ from ...fits import COMPOUND_HOTTEST
 from ...trade.seals import MOVING
 from .decisions import IN_PISTON, IRON_RINGS, O_RING, PACKING, Fitting
 from .joints import THINNEST, WIDEST
+from .manifold_judged import judge_manifold
 from .results import FittingResult
 from .seals import usual
 
@@ -18,6 +19,8 @@ CAUTIONS = (
     "Quench nothing hollow from red heat; pickle with eyes and hands covered, acid into water.",
     "A boiler and its bushes go by the club's boiler inspector and the local code: gaps and "
     "alloys here are for fittings, pipes and cylinders.",
+    "Steam and water leave a union that is slacked under pressure at once: blow down and let cool "
+    "before a nut is touched, and keep a cock between boiler and manifold.",
     "Never braze or silver-solder beside a bonded joint or a rubber ring: take them out first.",
     "Try every joint cold, with water, before it sees steam.",
 )
@@ -42,7 +45,9 @@ def judge(fitting: Fitting, result: FittingResult, metal: str) -> list[Finding]:
     piston = fitting.o_ring.place == IN_PISTON
     used = (fitting.piston_seal if piston else fitting.rod_seal) == O_RING
     return [
-        *_of_piece(fitting, result), *_of_solder(fitting, result), *_of_bond(fitting, result),
+        *_of_piece(fitting, result),
+        *judge_manifold(fitting.manifold, result.manifold, example=not fitting.manifold.made),
+        *_of_solder(fitting, result), *_of_bond(fitting, result),
         *_eased(_of_o_ring(fitting, result), used),
         *_eased(_of_gland(fitting, result), fitting.rod_seal == PACKING),
         *_eased(_of_rings(fitting, result, metal), fitting.piston_seal == IRON_RINGS),

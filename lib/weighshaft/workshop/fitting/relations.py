@@ -107,3 +107,9 @@ def closed_stress(bore: Any, t: Any, p: Any) -> Any:
 def opening_stress(bore: Any, t: Any, gap: Any, E: Any) -> Any:
     """Bending (N/mm2) of a ring spread over the piston, its gap then about 8 t."""
     return 4 * E * t * (8 * t - gap) / (3 * pi * (bore - t) ** 2)
+
+
+@relation("A", "areas of round bores", squares=r"\Sigma b^2", supply="B")
+def area_share(squares: Any, supply: Any) -> Any:
+    """Bores of all branches over that of the supply, as areas."""
+    return squares / supply**2

@@ -9,6 +9,7 @@ from ...sizes import figure
 from ...working import Working
 from .connectors import Piece
 from .joints import Held, Soldered
+from .manifold import Made
 from .seals import Ringed, Sealed, Stuffed
 
 
@@ -19,6 +20,10 @@ class FittingResult:
     body: float = figure("Connector between its shoulders, so that both seat", main=True)
     over_all: float = figure("Connector over both ends")
     blank: float = figure("Bar to cut for the connector")
+    manifold_body: float = figure("Manifold, body diameter")
+    manifold_length: float = figure("Manifold, body length")
+    manifold_share: float = figure("Manifold, bores of the branches over the supply's", "ratio")
+    manifold_room: float | None = figure("Manifold, least room for nut or spanner")
     solder_bore: float = figure("Bore for the spigot, cold", main=True)
     solder_gap: float = figure("Gap on each side, cold")
     solder_heat: float = figure("Heat of the joint", "degC")
@@ -40,6 +45,7 @@ class FittingResult:
     taken_from: str = figure("Rod, bore and axle are", "text")
 
     piece: Piece
+    manifold: Made
     soldered: Soldered
     held: Held
     sealed: Sealed

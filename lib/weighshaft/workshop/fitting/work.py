@@ -11,6 +11,7 @@ from .connectors import piece
 from .decisions import Fitting
 from .joints import ABOVE, held, soldered
 from .judgement import CAUTIONS, judge
+from .manifold import Made, manifold
 from .results import FittingResult
 from .seals import Stuffed, ringed, sealed, stuffed
 
@@ -42,12 +43,16 @@ def work(
     gland_room : stuffing box and gland behind the cover, mm; None if not known.
     """
     made = piece(fitting.pipe, connector or Connector())
+    branched = manifold(fitting.manifold)
     joint, bond = soldered(fitting.brazed), held(fitting.bonded, axle)
     seal = sealed(fitting.o_ring, rod=rod, bore=bore, steam=steam)
     gland = stuffed(fitting.packed, rod=rod, box=gland_box, room=gland_room)
     ring = ringed(fitting.rings, bore=bore, metal=metal, hot=steam)
     result = FittingResult(
         body=made.body, over_all=made.over_all, blank=made.blank,
+        manifold_body=branched.body, manifold_length=branched.length,
+        manifold_share=branched.share,
+        manifold_room=min((min(one.nuts, one.spanner) for one in branched.rooms), default=None),
         solder_bore=joint.best, solder_gap=joint.cold, solder_heat=joint.heat,
         solder_wire=joint.wire, bond_bore=bond.wanted, bond_torque=bond.torque,
         groove_diameter=seal.groove_diameter, groove_width=seal.width, squeeze=seal.squeeze,
@@ -55,15 +60,18 @@ def work(
         o_ring=seal.ring.name if seal.ring else "none of the table",
         box=gland.box, packing=_packing(gland), box_depth=gland.depth, radial=ring.radial,
         free_gap=ring.free, closed_gap=ring.closed[0], ring_stress=ring.opening,
-        taken_from=_taken(fitting), piece=made, soldered=joint, held=bond, sealed=seal,
+        taken_from=_taken(fitting), piece=made, manifold=branched,
+        soldered=joint, held=bond, sealed=seal,
         stuffed=gland, ringed=ring, cautions=CAUTIONS,
         workings=(
+            *branched.workings,
             *joint.workings, *bond.workings, *seal.workings, *gland.workings, *ring.workings,
         ),
         suggestions=still_open(
             (
                 Suggestion("fitting.pipe.engaged_a", round(made.engaged[0], 3), "a diameter"),
                 Suggestion("fitting.pipe.engaged_b", round(made.engaged[1], 3), "a diameter"),
+                *_manifold_suggestions(branched),
                 Suggestion(
                     "fitting.brazed.heat", joint.alloy.liquid + ABOVE,
                     "30 degrees above the end of its melting range",
@@ -91,6 +99,22 @@ def work(
     )  # fmt: skip
     judged = judge(fitting, result, metal)
     return replace(result, findings=by_level(unlocked(judged, fixed)))
+
+
+def _manifold_suggestions(made: Made) -> list[Suggestion]:
+    found = [
+        Suggestion("fitting.manifold.body", made.usual[0], "the bore, its wall and the threads"),
+        Suggestion("fitting.manifold.length", made.usual[1], "a wall behind the last branch"),
+        Suggestion("fitting.manifold.engaged", round(made.engaged, 3), "a diameter"),
+    ]
+    for one in made.stubs:
+        at = f"fitting.manifold.branches.{one.number - 1}"
+        found += [
+            Suggestion(f"{at}.flats", round(one.flats, 3), "the usual hexagon of the thread"),
+            Suggestion(f"{at}.bore", round(one.bore, 3), "half of the thread's core"),
+            Suggestion(f"{at}.reach", round(one.reach, 3), "as short as the nut allows"),
+        ]
+    return found
 
 
 def _packing(gland: Stuffed) -> str:
