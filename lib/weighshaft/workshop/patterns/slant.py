@@ -123,34 +123,49 @@ def slanted(patterns: Patterns, engine: Engine, dial: Dial) -> Slanted | None:
     return Slanted(height, floor, begins, port_depth, tuple(made), tuple(ways), workings, taken)
 
 
-def within(way: Way, barrel: float, depth: float) -> tuple[float, float]:
-    """Return from which height to which a drill stands in the first `depth` from the end face.
-
-    It comes in through the end face, so its way counts from there and not from the bore's edge.
-    """
-    (x0, y0), (x1, y1) = way.start, way.end
-    slope = (y1 - y0) / (x0 - x1)
-    face = y0 - slope * (barrel / 2 - x0)
-    return face, min(face + slope * depth, y1)
-
-
 def least_metal(
     centres: Array, hole: float, ways: Sequence[Way], drill: float, barrel: float, depth: float
 ) -> Array:
     """Return the least metal between each hole in the end face and passages, for rows of patterns.
 
-    The passages are seen along the cylinder, as far as the holes reach: the true metal is no
-    less.
+    In space: a passage that climbs towards the bottom of a shallow hole is nearest beyond it.
 
     Parameters
     ----------
     centres : (..., 2): across and up from the bore's axis, mm.
     hole, drill : diameters of the holes and of the passages, mm.
-    depth : of the holes, mm.
+    depth : of the holes, mm; flat at the bottom.
     """
-    gaps = []
-    for way in ways:
-        low, high = within(way, barrel, depth)
-        up = centres[..., 1]
-        gaps.append(np.hypot(centres[..., 0] - way.across, up - np.clip(up, low, high)))
-    return np.asarray(np.min(gaps, axis=0) - (hole + drill) / 2)
+    gaps = [_nearest(centres, hole / 2, way, barrel, depth) for way in ways]
+    return np.asarray(np.min(gaps, axis=0) - drill / 2)
+
+
+_STEPS = 6
+"""Steps of Gauss and Newton; two settle the place within 0.01 mm, tests see to the rest."""
+
+
+def _nearest(centres: Array, radius: float, way: Way, barrel: float, depth: float) -> Array:
+    """Return how near a passage's axis comes to each hole, mm; negative inside it.
+
+    Within the depth of a hole it is nearest where it is seen so along the cylinder; beyond the
+    bottom the distance to the edge of the bottom is least, where its square rises no longer.
+    """
+    (x0, y0), (x1, y1) = way.start, way.end
+    slope = (y1 - y0) / (x0 - x1)
+    face = y0 - slope * (barrel / 2 - x0)
+    across, up = centres[..., 0] - way.across, centres[..., 1] - face
+    run = barrel / 2 - x1
+    within = np.clip(up / slope, 0.0, min(depth, run))
+    least = np.hypot(across, up - slope * within) - radius
+    if run <= depth:
+        return np.asarray(least)
+    along = np.full_like(up, depth)
+    for _ in range(_STEPS):
+        high = up - slope * along
+        beside = np.hypot(across, high)
+        grows = -slope * high / np.maximum(beside, 1e-9)
+        out = np.maximum(beside - radius, 0.0)
+        along = along - (out * grows + along - depth) / (grows**2 + 1)
+        along = np.clip(along, depth, run)
+    out = np.maximum(np.hypot(across, up - slope * along) - radius, 0.0)
+    return np.asarray(np.minimum(least, np.hypot(out, along - depth)))
