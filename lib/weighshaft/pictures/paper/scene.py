@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
 import numpy as np
 from matplotlib.axes import Axes
-from matplotlib.collections import LineCollection
 from matplotlib.figure import Figure
 from matplotlib.patches import Patch, PathPatch
 from matplotlib.patches import Polygon as PolygonPatch
@@ -208,8 +208,7 @@ def strokes(axes: Axes, sheet: _Sheet, by: Point, ground: str | None = None) -> 
     for points, pen, fill, closed in sheet.shapes:
         _draw(axes, points + shift, pen, fill, closed)
     ruled = [points + shift for points in sheet.rules]
-    rules = LineCollection(ruled, linewidth=THIN / MM_PER_POINT, color=SOFT)
-    axes.add_collection(rules, autolim=False)
+    _rule(axes, ruled, THIN, SOFT)
     for points in sheet.arrows:
         axes.add_artist(PolygonPatch(points + shift, closed=True, color=SOFT, linewidth=0))
     for dot in sheet.dots:
@@ -260,7 +259,27 @@ def _hatch(axes: Axes, patch: Patch, points: Array) -> None:
     height = box.y1 - box.y0
     first = math.floor((box.x0 - box.y0 - height) / step) * step
     starts = np.arange(first, box.x1 - box.y0 + step, step)
-    lines = [[(s + box.y0, box.y0), (s + box.y1, box.y1)] for s in starts]
-    hatching = LineCollection(lines, linewidth=0.18 / MM_PER_POINT, color=INK)
-    axes.add_collection(hatching, autolim=False)
-    hatching.set_clip_path(patch)
+    lines = [np.array([(s + box.y0, box.y0), (s + box.y1, box.y1)]) for s in starts]
+    _rule(axes, lines, 0.18, INK, patch)
+
+
+def _rule(
+    axes: Axes, lines: Sequence[Array], width: float, colour: str, within: Patch | None = None
+) -> None:
+    """Draw lines as one outline, which takes a tenth of the time of as many lines.
+
+    Parameters
+    ----------
+    width : mm.
+    within : what they are cut off by.
+    """
+    if not lines:
+        return
+    codes = [Outline.MOVETO if n == 0 else Outline.LINETO for one in lines for n in range(len(one))]
+    made = PathPatch(
+        Outline(np.concatenate(lines), codes), fill=False, edgecolor=colour,
+        linewidth=width / MM_PER_POINT, capstyle="butt", joinstyle="round",
+    )  # fmt: skip
+    axes.add_artist(made)
+    if within is not None:
+        made.set_clip_path(within)
