@@ -18,6 +18,8 @@ WARY = 15.0
 """s for which the driver stays wary after a slip."""
 PATIENT = 10.0
 """s between two moves of the lever to a shorter notch."""
+DAMPED = 0.15
+"""Of the fire, with everything shut; common practice."""
 LOW_STEAM, RAISED = 0.35, 0.95
 """Parts of the working pressure: below, the driver stops to raise steam, and until what."""
 
@@ -118,5 +120,7 @@ class Driver:
             self.blowing = seen.pressure < 0.98 * working
         else:
             self.blowing = seen.pressure < 0.9 * working
-        room = (raising.safety_pressure - seen.pressure) / (raising.safety_pressure - working)
-        self.fire = min(max(room, 0.15), 1.0) if raising.can_be_damped else 1.0
+        if raising.can_be_damped:
+            band = raising.safety_pressure - 0.95 * working
+            room = (raising.safety_pressure - seen.pressure) / band
+            self.fire += 0.3 * (min(max(room, DAMPED), 1.0) - self.fire)

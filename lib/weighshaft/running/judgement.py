@@ -10,7 +10,7 @@ from .decisions import BY_HAULAGE, CLEAN, GREASY, Running
 from .given import Raising
 from .profile import misses_by
 from .resistance import Coupled, Rolling
-from .results import RunningResult
+from .results import RunningResult, times
 
 STEPNEY = "A. Stepney, model railway standards: about 8 lb a ton of load"
 _TON = 2240.0
@@ -107,7 +107,7 @@ def _slips(
         first = next(one for one in run.moments if one.kind == "slip")
         made.append(_finding(
             "check", fields,
-            f"The wheels slip {run.slips} times, for {run.slipped:.0f} s together, the first time "
+            f"The wheels slip {times(run.slips)}, for {run.slipped:.0f} s together, the first time "
             f"after {first.distance:.0f} m: there the train wants more than the "
             f"{result.grip:.1f} N that the rail holds.",
             "More weight on the coupled wheels, less behind the engine, or dry rails.",
@@ -209,7 +209,7 @@ def _boiler(result: RunningResult, raising: Raising) -> list[Finding]:
         first = next(one for one in run.moments if one.kind == "steam")
         made.append(_finding(
             "check", ("running.driving.pace", "running.train.stock"),
-            f"The train stands {run.stands} times to raise steam, first after "
+            f"The train stands {times(run.stands)} to raise steam, first after "
             f"{first.distance:.0f} m.",
             "A slower pace or less behind the engine.",
         ))  # fmt: skip

@@ -165,3 +165,8 @@ class RunningResult:
     workings: tuple[Working, ...]
     suggestions: tuple[Suggestion, ...]
     findings: tuple[Finding, ...]
+
+
+def times(count: int) -> str:
+    """Return how often, in words."""
+    return {0: "never", 1: "once", 2: "twice"}.get(count, f"{count} times")
