@@ -74,7 +74,7 @@ def _draught(
     change = None if drill is None else ("nozzle.diameter", round(drill.diameter, 3))
     other = "" if drill is None else f"{drill.name} ({drill.diameter:.2f} mm) draws about the "
     mend = f"{other}{result.wanted:.3g} mm wanted." if drill else (
-        "No nozzle from two fifths to nearly three times this one does it: look at choke and tubes."
+        "No nozzle from two fifths to four times this one does it: look at choke and tubes."
     )  # fmt: skip
     if draught > result.most:
         most = f"and stands {result.most:.3g} mm at most"

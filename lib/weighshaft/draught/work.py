@@ -23,8 +23,8 @@ from .judgement import judged
 from .results import DraughtResult, Scan
 from .shown import vacuum_worked
 
-POINTS = 60
-LOWEST, HIGHEST = 0.4, 2.8
+POINTS = 80
+LOWEST, HIGHEST = 0.4, 4.0
 """Nozzles and chokes tried, over those decided."""
 
 

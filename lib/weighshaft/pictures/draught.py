@@ -134,7 +134,7 @@ def _marks(result: DraughtResult, radius: float | None) -> list[Primitive]:
 
 def by_nozzle(result: DraughtResult) -> Chart:
     """Return draught and back pressure against the nozzle, this one and the chosen marked."""
-    scan, own = result.nozzles, result.shown.diameter
+    scan, own = _near(result), result.shown.diameter
     now = [result.draught or 0.0, result.wanted, (result.back_pressure or 0.0) * MERCURY]
     top = 2.0 * max(now)
     curves = [
@@ -221,7 +221,7 @@ def over_turn(result: DraughtResult) -> Chart:
 
 def nozzle_table(result: DraughtResult) -> Table:
     """Return what nozzles of several sizes do."""
-    scan = result.nozzles
+    scan = _near(result)
     known = np.flatnonzero(np.isfinite(scan.draught))
     picked = known[np.unique(np.linspace(0, len(known) - 1, _ROWS).round().astype(int))] if len(
         known
@@ -238,6 +238,15 @@ def nozzle_table(result: DraughtResult) -> Table:
         ("Nozzle", "Draws, water", "Back pressure", "Gases over steam", "For the fire"),
         rows or (("none tried", "–", "more than 10 bar", "–", "–"),),
         "Four times the draught raises twice the steam (J. Bourne): the gases follow the root.",
+    )
+
+
+def _near(result: DraughtResult) -> Scan:
+    """Return the nozzles tried, up to twice the larger of this one and the chosen."""
+    scan = result.nozzles
+    near = scan.size <= 2 * max(result.shown.diameter, result.nozzle or 0.0)
+    return Scan(
+        scan.size[near], scan.draught[near], scan.back_pressure[near], scan.over_steam[near]
     )
 
 
