@@ -6,7 +6,7 @@ import math
 
 import numpy as np
 
-from ..workshop.machines import Machines, MachinesResult
+from ..workshop.machines import Machines, MachinesResult, Need, Owned, near_reamer, owned
 from .scene import Circle, Label, Path, Picture, Primitive, Scene, Table
 
 _MOST = 200
@@ -31,7 +31,41 @@ def pictures(machines: Machines, result: MachinesResult) -> tuple[Picture, ...]:
         Table("What a division of a dial moves", ("dial", "a turn", "divisions", "a division"),
               rows, "On a cross-slide the diameter changes by twice as much."),
         Table("What a handle turns the work by", ("handle", "angle"), turns),
+        *_owned(machines, result),
     )  # fmt: skip
+
+
+def _owned(machines: Machines, result: MachinesResult) -> tuple[Table, ...]:
+    """Return which taps, dies and reamers of the engine are there; no table of what is not told."""
+    tools, made = machines.tools, []
+    threads: dict[str, list[Need]] = {}
+    for need in result.needs:
+        threads.setdefault(need.one.designation, []).append(need)
+    if (tools.taps or tools.dies) and threads:
+        rows = tuple(
+            (
+                name, "; ".join(one.name for one in needs),
+                owned(needs[0].one, tools.taps).says,
+                owned(needs[0].one, tools.dies).says
+                if any(one.die for one in needs) else "none needed",
+            )
+            for name, needs in threads.items()
+        )  # fmt: skip
+        made.append(
+            Table("Taps and dies for this engine", ("thread", "for", "tap", "die"), rows,
+                  "Threads that are proposed count too; a screw is bought with its thread on.")
+        )  # fmt: skip
+    near = [(one, *near_reamer(one.diameter, tools.reamers)) for one in result.bores]
+    bores: tuple[tuple[str | float, ...], ...] = tuple(
+        (one.diameter, one.what, Owned(there).says, float(nearest))
+        for one, there, nearest in near if nearest is not None
+    )  # fmt: skip
+    if bores:
+        made.append(
+            Table("Reamers for this engine", ("bore", "in", "reamer", "nearest owned"), bores,
+                  "Eyes, bushes and sheaves; the bores of wheels are better bored.")
+        )  # fmt: skip
+    return tuple(made)
 
 
 def dials(machines: Machines, result: MachinesResult) -> Scene:

@@ -5,7 +5,7 @@ function makeWorkshop(desk) {
   const says = el("p", { class: "ws-quiet ws-shop-says", role: "status" });
   const use = button("Use the lists of your workshop", () => desk.send({ do: "use_workshop" }), { class: "ws-small" });
   const back = button("Use the lists of this design", () => desk.send({ do: "use_lists_of_design" }), { class: "ws-small" });
-  const forget = button("Forget my workshop", () => desk.send({ do: "forget_workshop" }), { class: "ws-small" });
+  const forget = button("Forget my workshop", () => desk.send({ do: "forget_workshop" }));
   const file = el("input", { type: "file", accept: ".json,application/json", hidden: true, "aria-label": "Workshop file",
     on: { change: () => bring(file, { largest, what: "workshop", act: "open_workshop" }, desk) } });
   const root = el("section", { class: "ws-shop", "aria-label": "Your workshop", hidden: true },
