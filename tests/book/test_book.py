@@ -99,7 +99,7 @@ def test_title_contents_and_every_chapter_in_its_order() -> None:
     pages = _pages()
     assert _design().name in pages[0]
     assert "approves nothing" in pages[0]
-    contents = pages[1] + pages[2] + pages[3] + pages[4]
+    contents = "".join(pages[1:6])
     places = [contents.index(one.title) for one in _book().sections]
     assert places == sorted(places)
     for key in ("cylinders", "erection", "screwcutting"):

@@ -68,14 +68,10 @@ def limits_of(
 
 def _lasting(notches: Notches, row: int, full: float, speed: float, evaporation: float) -> float:
     """Return the pull in a notch with no more steam than the boiler makes, N."""
-    if notches.steam(row, full, speed) <= evaporation:
-        return notches.pull(row, full, speed)
-    low, high = 0.0, full
-    for _ in range(20):
-        middle = (low + high) / 2
-        over = notches.steam(row, middle, speed) > evaporation
-        low, high = (low, middle) if over else (middle, high)
-    return notches.pull(row, low, speed)
+    chest = full
+    if notches.steam(row, full, speed) > evaporation:
+        chest = notches.chest_of_steam(row, evaporation, full, speed)
+    return notches.pull(row, chest, speed)
 
 
 def fine_speeds() -> Array:

@@ -46,13 +46,11 @@ class Notches:
 
     def chest_for(self, notch: int, pull: float, most: float, speed: float) -> float:
         """Return the pressure in the chest, bar gauge, that gives a pull; at most `most`."""
-        low, high = 0.0, most
-        if self.pull(notch, most, speed) <= pull:
-            return most
-        for _ in range(14):
-            middle = (low + high) / 2
-            low, high = (middle, high) if self.pull(notch, middle, speed) < pull else (low, middle)
-        return high
+        return self._least(self._pull[notch], pull, most, speed)
+
+    def chest_of_steam(self, notch: int, steam: float, most: float, speed: float) -> float:
+        """Return the pressure in the chest, bar gauge, that draws so much steam, kg/s."""
+        return self._least(self._steam[notch], steam, most, speed)
 
     def chart(self, row: int, chest: float, speeds: Array) -> tuple[Array, Array]:
         """Return pull, N, and steam, kg/s, over speeds, km/h."""
@@ -60,6 +58,19 @@ class Notches:
             np.array([self.pull(row, chest, float(v)) for v in speeds]),
             np.array([self.steam(row, chest, float(v)) for v in speeds]),
         )
+
+    def _least(self, table: list[list[float]], wanted: float, most: float, speed: float) -> float:
+        """Return the least pressure at which a table reaches a value; at most `most`."""
+        j, along = _between(self._speeds, speed)
+        k = min(j + 1, len(self._speeds) - 1)
+        last_pressure, last = 0.0, 0.0
+        for pressure, row in zip(self._pressures, table, strict=True):
+            value = row[j] + along * (row[k] - row[j])
+            if value >= wanted and pressure > 0:
+                part = (wanted - last) / (value - last) if value > last else 1.0
+                return min(last_pressure + max(part, 0.0) * (pressure - last_pressure), most)
+            last_pressure, last = pressure, value
+        return most
 
     def _at(self, table: list[list[float]], chest: float, speed: float) -> float:
         i, part = _between(self._pressures, chest)

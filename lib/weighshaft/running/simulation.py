@@ -133,7 +133,9 @@ class _Going:
     def go(self) -> None:
         """Go on by one step."""
         outing, driver, vessel = self.outing, self.driver, self.vessel
-        slope, bend = outing.profile.mean(self.place, outing.length)
+        # where the train will be amid the step
+        amid = self.place + self.speed * self.step / 2
+        slope, bend = outing.profile.mean(amid, outing.length)
         against = outing.resistance
         hill = against.mass * GRAVITY * slope
         drag = against.level + against.curve * bend + against.air * self.speed**2
