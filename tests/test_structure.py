@@ -40,7 +40,17 @@ ALLOWED: dict[str, set[str]] = {
     "drawing_office": {"design", "pictures"},
     "dashboard": BOTTOM
     | ENGINEERING
-    | {"trade", "design", "workshop", "pictures", "job", "sheet", "places", "drawing_office"},
+    | {
+        "trade",
+        "design",
+        "workshop",
+        "pictures",
+        "job",
+        "sheet",
+        "places",
+        "drawing_office",
+        "book",
+    },
     "book": BOTTOM | ENGINEERING | {"trade", "design", "workshop", "pictures", "job", "sheet"},
     "serve": {"places"},
     "kernel": set(),

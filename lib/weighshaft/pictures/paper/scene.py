@@ -7,6 +7,7 @@ from collections.abc import Sequence
 
 import numpy as np
 from matplotlib.axes import Axes
+from matplotlib.collections import PathCollection
 from matplotlib.figure import Figure
 from matplotlib.patches import Patch, PathPatch
 from matplotlib.patches import Polygon as PolygonPatch
@@ -276,10 +277,10 @@ def _rule(
     if not lines:
         return
     codes = [Outline.MOVETO if n == 0 else Outline.LINETO for one in lines for n in range(len(one))]
-    made = PathPatch(
-        Outline(np.concatenate(lines), codes), fill=False, edgecolor=colour,
-        linewidth=width / MM_PER_POINT, capstyle="butt", joinstyle="round",
+    made = PathCollection(
+        [Outline(np.concatenate(lines), codes)], facecolors="none", edgecolors=colour,
+        linewidths=width / MM_PER_POINT, capstyle="butt", joinstyle="round",
     )  # fmt: skip
-    axes.add_artist(made)
+    axes.add_collection(made, autolim=False)
     if within is not None:
         made.set_clip_path(within)
