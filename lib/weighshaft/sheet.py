@@ -58,7 +58,7 @@ TITLES = {
 MEASURED = (
     "motion", "beside", "reversing", "pivots", "tolerances", "axlebox", "clearance",
     "valve_setting", "frames", "boiler", "gauging", "weights", "springing", "curving", "rods",
-    "erection", "running",
+    "erection", "running", "draught",
 )  # fmt: skip
 _WIDE = 92
 _LONGEST_ARRAY = 60

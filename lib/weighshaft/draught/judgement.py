@@ -22,6 +22,7 @@ STEEP = 7.0
 """Degrees a side beyond which a diffuser's flow leaves its wall (common practice)."""
 SURPLUS = 2.5
 """Draught over that wanted from which a larger nozzle is worth its trouble (common practice)."""
+NARROW = "\u202f"
 HOT = (
     "Draught is measured with a water gauge on a thin pipe, the engine held fast on rollers: "
     "mind hot metal, spitting water and what comes out of the chimney. A gas fire that goes out "
@@ -29,8 +30,9 @@ HOT = (
 )
 ROUGH = (
     "How near this comes: on engines of 1850 with all sizes known it gave 0.65 to 1.2 times the "
-    "vacuum of Bourne's rule; on engines of 1915 whose chimneys and tubes are not known, 0.8 to "
-    "2.6 times what was measured. Small engines are an extrapolation: try, and drill small first."
+    "vacuum of Bourne's rule, and on engines of 1915 whose chimneys and tubes are not known 0.9 to "
+    "2.6 times what was measured, plain nozzles the highest. Small engines are an extrapolation: "
+    "drill small first, measure, and open up."
 )
 
 
@@ -66,13 +68,13 @@ def _draught(
     fields = ("nozzle.diameter", "draught.wanted", "draught.most", "nozzle.firing")
     says = (
         f"The blast draws {draught:.3g} mm of water and {result.gas:.3g} g/s of gases, "
-        f"{result.over_steam:.2f} times the steam, for {result.back_pressure:.3f} bar of back "
+        f"{result.over_steam:.2f} times the steam, for {_bar(result.back_pressure)} of back "
         f"pressure; the fire needs {result.needed:.3g} mm"
         + (", the burner's own jet bringing in the rest" if fuel.name == "gas" else "")
     )
     source = f"{MOMENTUM}; losses after {PORTA}"
     change = None if drill is None else ("nozzle.diameter", round(drill.diameter, 3))
-    other = "" if drill is None else f"{drill.name} ({drill.diameter:.2f} mm) draws about the "
+    other = "" if drill is None else f"{_named(drill)} draws about the "
     mend = f"{other}{result.wanted:.3g} mm wanted." if drill else (
         "No nozzle from two fifths to four times this one does it: look at choke and tubes."
     )  # fmt: skip
@@ -101,17 +103,29 @@ def _draught(
             f"{result.steam:.3g} g/s that are used.", mend, source, change,
         )  # fmt: skip
     if draught > SURPLUS * result.wanted and fuel.name != "gas":
-        saved = "" if result.nozzle_back is None else f", for {result.nozzle_back:.3f} bar"
+        saved = "" if result.nozzle_back is None else f", for {_bar(result.nozzle_back)}"
         return Finding(
             "check", "draught", fields,
             f"{says}: the pistons pay for {draught / result.wanted:.1f} times the draught wanted.",
             f"{mend.removesuffix('.')}{saved}.", source, change,
         )  # fmt: skip
     other = "" if drill is None or result.nozzle_back is None else (
-        f" {drill.name} ({drill.diameter:.2f} mm) would draw about the {result.wanted:.3g} mm "
-        f"wanted for {result.nozzle_back:.3f} bar."
+        f" {_named(drill)} would draw about the {result.wanted:.3g} mm wanted for "
+        f"{_bar(result.nozzle_back)}."
     )  # fmt: skip
     return Finding("fine", "draught", fields, f"{says}.{other}", source=source)
+
+
+def _named(drill: Drill) -> str:
+    # a narrow space, since the name of a drill is no measure that a page's switch may change
+    name = drill.name.replace(" ", NARROW)
+    return name if name.endswith("mm") else f"{name} ({drill.diameter:.2f} mm)"
+
+
+def _bar(pressure: float | None) -> str:
+    if pressure is None:
+        return "more than 10 bar"
+    return f"{pressure:.3f} bar" if pressure >= 0.01 else f"{pressure:.2g} bar"
 
 
 def _chimney(nozzle: Nozzle, result: DraughtResult) -> Iterator[Finding]:

@@ -138,8 +138,8 @@ def by_nozzle(result: DraughtResult) -> Chart:
     now = [result.draught or 0.0, result.wanted, (result.back_pressure or 0.0) * MERCURY]
     top = 2.0 * max(now)
     curves = [
-        Curve(scan.size, _below(scan.draught, top), "draught, mm water"),
-        Curve(scan.size, _below(scan.back_pressure * MERCURY, top), "back pressure, mm mercury",
+        Curve(scan.size, _below(scan.draught, top), "draught, of water"),
+        Curve(scan.size, _below(scan.back_pressure * MERCURY, top), "back pressure, of mercury",
               pen="trace"),
         _upright(own, 0.9 * top, "this nozzle", "crank"),
     ]  # fmt: skip
@@ -155,7 +155,7 @@ def by_nozzle(result: DraughtResult) -> Chart:
         "Draught and back pressure against the nozzle",
         f"The nozzle of {own:.2f} mm gives {own_says}; {chosen} the {result.wanted:.3g} mm wanted. "
         "A bar is 750 mm of mercury.",
-        "nozzle, mm", "mm water, mm mercury", tuple(curves),
+        "nozzle, mm", "head of water and of mercury, mm", tuple(curves),
         (Band(result.needed, min(result.most, top), "needed to most"),)
         if result.needed < min(result.most, top) else (),
     )  # fmt: skip
@@ -182,7 +182,7 @@ def trade(result: DraughtResult) -> Chart:
         "What draught costs",
         f"Every millimetre of draught is paid for in back pressure; the fire needs "
         f"{result.needed:.3g} mm of water.{cost}",
-        "back pressure, bar", "draught, mm water", tuple(curves),
+        "back pressure, bar", "draught, head of water, mm", tuple(curves),
     )  # fmt: skip
 
 
@@ -203,7 +203,7 @@ def by_choke(result: DraughtResult) -> Chart:
     return Chart(
         "Draught against choke and spacing",
         f"{best}{cones}Taken are {at.choke:.1f} mm and {at.choke_at - at.tip:.1f} mm.",
-        "choke or spacing, mm", "draught, mm water", tuple(curves),
+        "choke or spacing, mm", "draught, head of water, mm", tuple(curves),
     )  # fmt: skip
 
 
@@ -215,7 +215,8 @@ def over_turn(result: DraughtResult) -> Chart:
         "Draught over a turn",
         f"As if the gases followed at once, the draught goes from {drawn.min():.3g} to "
         f"{drawn.max():.3g} mm of water; its mean is {np.mean(result.turn):.3g} mm.",
-        "crank angle, °", "draught, mm water", (Curve(angle, drawn, "draught"),), follows=(0,),
+        "crank angle, °", "draught, head of water, mm", (Curve(angle, drawn, "draught"),),
+        follows=(0,),
     )  # fmt: skip
 
 
