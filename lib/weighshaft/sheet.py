@@ -58,7 +58,7 @@ TITLES = {
 MEASURED = (
     "motion", "beside", "reversing", "pivots", "tolerances", "axlebox", "clearance",
     "valve_setting", "frames", "boiler", "gauging", "weights", "springing", "curving", "rods",
-    "erection", "running", "draught",
+    "erection", "running", "draught", "slots", "patterns", "eccentrics", "screwcutting", "fitting",
 )  # fmt: skip
 _WIDE = 92
 _LONGEST_ARRAY = 60

@@ -60,7 +60,8 @@ KEYS = tuple(chapter.key for chapter in PAGES)
 READ_OUT = frozenset(
     one.key
     for one in CHAPTERS
-    if {one.key, one.within} & {"motion", "frames", "machines", "running", "draught"}
+    if {one.key, one.within} & {"motion", "frames", "running", "draught"}
+    or one.within == "machines"
 )
 """Chapters whose sentences are read out in the unit of the page: every length in them is a
 measure.  Elsewhere some are names, such as a 3.2 mm drill, which no switch may change."""

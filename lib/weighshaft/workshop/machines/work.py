@@ -10,6 +10,13 @@ from ...working import Working
 from .decisions import FLAT, PLATE, TUBE, Machines
 from .owned import Bore, Need, judged, near_reamer, of_pieces, owned
 
+CAUTIONS = (
+    "Key out of the chuck before the switch, guards shut, eyes covered; sleeves, hair and rags "
+    "away from what turns.",
+    "Isolate a machine before change wheels, belts or a chuck are touched.",
+    "Try every dial against a gauge once: a figure here is no better than the screw behind it.",
+)
+
 
 @dataclass(frozen=True, kw_only=True)
 class MachinesResult:
@@ -24,6 +31,7 @@ class MachinesResult:
     to_get: str = figure("Taps, dies and reamers to buy or borrow", "text")
     needs: tuple[Need, ...] = ()
     bores: tuple[Bore, ...] = ()
+    cautions: tuple[str, ...] = ()
     workings: tuple[Working, ...] = ()
     suggestions: tuple[Suggestion, ...] = ()
     findings: tuple[Finding, ...] = ()
@@ -62,7 +70,7 @@ def work(
         table_division=360 / dividing.table_ratio / dividing.table_divisions,
         wheels=len(lathe.change_wheels),
         to_get=_to_get(machines, needs, bores),
-        needs=needs, bores=bores,
+        needs=needs, bores=bores, cautions=CAUTIONS,
         findings=by_level(unlocked(found, fixed)),
     )  # fmt: skip
 
