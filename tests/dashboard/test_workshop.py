@@ -14,10 +14,12 @@ from weighshaft.dashboard import workshop as shop
 from weighshaft.dashboard.asked import answer
 from weighshaft.dashboard.desk import Desk
 from weighshaft.dashboard.shelf import Shelf
+from weighshaft.dashboard.spelling import usual_unit
 from weighshaft.dashboard.view import view
-from weighshaft.design import Design, Workshop, from_document, to_document, write
+from weighshaft.design import Design, Workshop, from_document, read, to_document, write
 from weighshaft.design import file as files
 from weighshaft.design import workshop as own
+from weighshaft.design.typed import Length
 from weighshaft.job import Work
 from weighshaft.workshop.machines import Lathe, Machines, Tools
 
@@ -108,6 +110,14 @@ def test_what_is_kept_comes_back_beside_the_design(desk: Desk) -> None:
     ask(third, "hello", kept=kept["design"], lists="", workshop=SAMPLE)
     assert third.design == again.design
     assert lists(third)["use"]
+
+
+def test_an_inch_workshop_does_not_turn_the_page_of_a_metric_engine(desk: Desk) -> None:
+    metric = read(ROOT / "sample_designs" / "rowan.loco.json")
+    assert usual_unit(metric) == "mm"
+    inches = tuple(Length(f"{n}/64 in") for n in range(40, 100))
+    many = dataclasses.replace(SHED.machines, tools=Tools(reamers=inches))
+    assert usual_unit(dataclasses.replace(metric, machines=many)) == "mm"
 
 
 def test_the_lists_in_use_are_kept_saved_and_forgotten(desk: Desk) -> None:

@@ -134,8 +134,12 @@ def out_of_range(about: Size, text: str, page: LengthUnit) -> str:
 
 
 def usual_unit(design: Design) -> LengthUnit:
-    """Return the unit in which most sizes of the model were typed, so that the page opens in it."""
-    typed = [one for chapter in CHAPTERS[1:] for one in _spellings(getattr(design, chapter))]
+    """Return the unit in which most sizes of the model were typed, so that the page opens in it.
+
+    What full-size engines measure, and what stands in the builder's workshop, has no say.
+    """
+    model = [one for one in CHAPTERS if one not in ("scale", "machines")]
+    typed = [one for chapter in model for one in _spellings(getattr(design, chapter))]
     inches = sum(system(one) == "in" for one in typed)
     return "in" if 2 * inches > len(typed) else "mm"
 
