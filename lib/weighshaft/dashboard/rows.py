@@ -167,6 +167,7 @@ def _row(
         begun = bool(value) or about.first is not None
         row["open"] = growing and begun and len(value) < LONGEST_TUPLE
         row["least"] = 1 if about.first is None else 0
+        row["words"] = about.unit == "text"
     elif row["kind"] == "yes/no":
         row["text"] = "yes" if value else ""
     elif row["kind"] == "number":

@@ -171,6 +171,7 @@ function makeRow(about, desk) {
     const several = el("div", { class: "ws-several" });
     about.items.forEach((item, index) => {
       const box = textBox(`${about.label}, ${index + 1}`, (text) => edit(item.path, text));
+      if (about.words) box.node.classList.add("ws-words");
       several.append(box.node);
       boxes.push({ node: box.node, set: (row) => box.set(row.items[index].text, row.items[index].wrong) });
     });
