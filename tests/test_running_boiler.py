@@ -7,7 +7,7 @@ from CoolProp.CoolProp import PropsSI
 from scipy.integrate import solve_ivp
 
 from tests.running_for_tests import raising
-from weighshaft.running.vessel import COLD, FEED_HEAT, Vessel
+from weighshaft.running.vessel import COLD, WATER_HEAT, Vessel
 
 
 def heat_of(temperature: float, quality: int) -> float:
@@ -52,11 +52,11 @@ def test_cold_feed_cools_the_water_as_mixing_does() -> None:
     one = vessel(metal_heat=1e-9)
     for _ in range(400):
         one.step(0.25, 0.0, 0.0, 1e-3)
-    mixed = (1.1 * heat_of(120, 0) + 0.1 * FEED_HEAT) / 1.2
+    mixed = (1.1 * heat_of(120, 0) + 0.1 * 15 * WATER_HEAT) / 1.2
     assert heat_of(one.temperature, 0) == pytest.approx(mixed, rel=1e-3)
-    assert (
-        pytest.approx(PropsSI("H", "T", 288.15, "P", 101325, "Water") / 1000, abs=0.1) == FEED_HEAT
-    )
+    for degrees in (5.0, 15.0, 50.0, 90.0):
+        known = PropsSI("H", "T", degrees + 273.15, "P", 101325, "Water") / 1000
+        assert degrees * WATER_HEAT == pytest.approx(known, rel=1e-2)
 
 
 def test_left_alone_it_cools_towards_the_air() -> None:
@@ -77,3 +77,13 @@ def test_the_fire_answers_the_blast() -> None:
     assert fire.heat_at(1.0, 1e-2) == pytest.approx(1900)
     half = fire.heat_at(0.0, 3.5e-4)
     assert 0.6 * 1900 < half < 0.7 * 1900
+
+
+def test_a_fire_may_answer_as_it_was_worked() -> None:
+    # none to one and a half times its full evaporation, in four steps
+    fire = raising(answers=(0.1, 0.5, 0.9, 1.2), idle_share=0.1)
+    assert fire.heat_at(0.0, 0.0) == pytest.approx(0.1 * 1900)
+    assert fire.heat_at(0.0, 3.5e-4) == pytest.approx(0.5 * 1900)
+    assert fire.heat_at(0.0, 7e-4) == pytest.approx(0.9 * 1900)
+    assert fire.heat_at(0.0, 1.0) == pytest.approx(1.2 * 1900)
+    assert fire.heat_at(1.0, 0.0) == pytest.approx(0.6 * 1900)

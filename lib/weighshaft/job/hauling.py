@@ -22,6 +22,7 @@ def running_given(design: Design, results: dict[str, Any]) -> dict[str, Any] | N
     space = space_of(sizes, hauled.axis)
     speed = getattr(results["scale"], "running_speed", None)
     whole = getattr(results.get("frames"), "whole", None)
+    fired = getattr(results.get("firing"), "raising", None)
     return {
         "rolling": running.Rolling(
             mass=sizes.engine_weight, coupled=sizes.coupled_weight, wheel=across.driving_diameter,
@@ -40,7 +41,9 @@ def running_given(design: Design, results: dict[str, Any]) -> dict[str, Any] | N
             drawn=sizes.cycle.drawn, lifts=design.motion.valve_type == "slide",
             notches=_notches(moved.events),
         ),
-        "raising": _raising(design, whole, speed),
+        "raising": _raising(design, whole, speed) if fired is None else raising_of(
+            fired, float(design.at("firing.coal.raising_draught"))
+        ),
         "chest_share": 1 - sizes.cycle.chest_loss / 100, "speed": speed,
         "evenness": hauled.evenness,
     }  # fmt: skip
@@ -89,3 +92,43 @@ def _raising(design: Design, whole: Any, speed: float | None) -> running.Raising
     # an axle pump that gives twice what is evaporated, where there is water to be pumped
     feed = 2 * made.evaporation_full / turns if tank else 0.0
     return running.with_feed(made, feed)
+
+
+NATURAL = 0.3
+"""Draught of a short chimney with nothing to help it, mm of water; common practice."""
+STROKES = 0.5
+"""Strokes of a hand pump in a second; common practice."""
+_TOLD = 16
+
+
+def raising_of(fired: Any, raising_draught: float) -> running.Raising:
+    """Return boiler and fire as the chapter on firing has worked them.
+
+    Parameters
+    ----------
+    fired : its plain figures, for whoever reckons a run.
+    raising_draught : of the blower, mm of water.
+    """
+    full = fired.heat_full
+    coal = fired.draught > 0
+
+    def share(draught: float | None, evaporation: float) -> float:
+        return float(fired.heat_at(draught, evaporation)) / full if full > 0 else 0.0
+
+    idle = share(NATURAL, 0.0) if coal else 1.0
+    most = running.ANSWERS * fired.evaporation_full
+    told = tuple(max(idle, share(None, most * i / (_TOLD - 1))) for i in range(_TOLD))
+    pumped = fired.axle_pump / 1000
+    return running.Raising(
+        water_working=fired.water_total, water_least=fired.water_total - fired.water_working,
+        water_tank=fired.feed_carried, metal_heat=fired.metal_heat, loss=fired.loss,
+        heat_full=full, fuel_per_heat=fired.fuel_per_heat, fuel_aboard=fired.fuel_aboard,
+        working_pressure=fired.working_pressure,
+        # a valve that blows at working pressure or below leaves the driver no room
+        safety_pressure=max(fired.safety_pressure, 1.001 * fired.working_pressure),
+        safety_capacity=fired.safety_capacity, feed_per_turn=pumped,
+        hand_feed=0.0 if pumped else STROKES * fired.hand_pump / 1000,
+        feed_temperature=fired.feed_temperature, evaporation_full=fired.evaporation_full,
+        idle_share=idle, blower_share=max(share(raising_draught, 0.0), idle) if coal else 1.0,
+        answers=told if coal else (), can_be_damped=fired.fuel != "spirit",
+    )  # fmt: skip

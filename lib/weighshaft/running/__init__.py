@@ -2,12 +2,13 @@
 
 from .assumed import Assumed, Notch, assumed_map, assumed_raising, with_feed
 from .decisions import Running
-from .given import EngineMap, Raising
+from .given import ANSWERS, EngineMap, Raising
 from .resistance import Rolling
 from .results import RunningResult
 from .work import work
 
 __all__ = [
+    "ANSWERS",
     "Assumed",
     "EngineMap",
     "Notch",

@@ -11,6 +11,9 @@ from ..sizes import SizeError
 
 Array = NDArray[np.float64]
 
+ANSWERS = 1.5
+"""Over the evaporation at full fire, how far a fire's answers to the blast are told."""
+
 
 @dataclass(frozen=True, eq=False, kw_only=True)
 class EngineMap:
@@ -62,6 +65,10 @@ class Raising:
     working_pressure, safety_pressure : bar gauge.
     safety_capacity : that the safety valves pass a tenth above their pressure, kg/s.
     feed_per_turn : of the axle pump, kg for one turn of the driving wheels; 0 without one.
+    answers : heat over `heat_full` with steam through the blast from none to ANSWERS times
+        `evaporation_full`, evenly spaced; () for a fire that answers in proportion.
+    hand_feed : that a hand pump feeds while it is worked, kg/s; 0 without one.
+    feed_temperature : degC.
     can_be_damped : whether the driver can turn the fire down.
     assumed : whether all this is but a usual proportion.
     """
@@ -81,6 +88,9 @@ class Raising:
     evaporation_full: float
     idle_share: float = 1.0
     blower_share: float = 1.0
+    answers: tuple[float, ...] = ()
+    hand_feed: float = 0.0
+    feed_temperature: float = 15.0
     can_be_damped: bool = True
     assumed: bool = False
 
@@ -95,9 +105,12 @@ class Raising:
         The fire answers the blast in proportion: its draught grows as the square of the steam,
         and what burns as the root of the draught (Bourne, question 282).
         """
-        blast = min(evaporation / self.evaporation_full, 1.0) if self.evaporation_full else 1.0
-        share = max(
-            self.idle_share + (self.blower_share - self.idle_share) * draught,
-            self.idle_share + (1.0 - self.idle_share) * blast,
-        )
-        return self.heat_full * min(share, 1.0)
+        blast = evaporation / self.evaporation_full if self.evaporation_full else 1.0
+        if self.answers:
+            place = min(blast / ANSWERS, 1.0) * (len(self.answers) - 1)
+            i = min(int(place), len(self.answers) - 2)
+            by_blast = self.answers[i] + (place - i) * (self.answers[i + 1] - self.answers[i])
+        else:
+            by_blast = self.idle_share + (1.0 - self.idle_share) * min(blast, 1.0)
+        by_blower = self.idle_share + (self.blower_share - self.idle_share) * draught
+        return self.heat_full * max(by_blower, by_blast)

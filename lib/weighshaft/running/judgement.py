@@ -220,7 +220,7 @@ def _boiler(result: RunningResult, raising: Raising) -> list[Finding]:
             f"{1000 * run.steam:.0f} g that work.",
         ))  # fmt: skip
     if result.filling is not None:
-        fed = raising.feed_per_turn > 0 or raising.water_tank <= 0
+        fed = raising.feed_per_turn > 0 or raising.hand_feed > 0 or raising.water_tank <= 0
         made.append(_finding(
             "fine", ("running.driving.minutes",),
             f"Water and fuel last for about {result.filling:.0f} m in this manner"

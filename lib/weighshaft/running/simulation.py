@@ -212,7 +212,8 @@ class _Going:
         self._notice_safety(blown > 0)
         feed = 0.0
         if driver.feeding:
-            feed = min(raising.feed_per_turn * moved / self.outing.round, self.tank) / step
+            pumped = raising.feed_per_turn * moved / self.outing.round + raising.hand_feed * step
+            feed = min(pumped, self.tank) / step
             self.tank -= feed * step
         vessel.step(step, heat, steam + extra + blown, feed)
         self.sums.steam += steam * step

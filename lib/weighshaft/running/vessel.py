@@ -9,9 +9,9 @@ from ..trade.saturation import saturation_at
 from .given import Raising
 
 COLD = 15.0
-"""Of the air and the feed, degC."""
-FEED_HEAT = 63.0
-"""Heat content of the feed at 15 degC, kJ/kg (IAPWS R7-97)."""
+"""The air, degC."""
+WATER_HEAT = 4.19
+"""Of cold water, kJ/(kg K): within 1 in 100 from 5 degC up (IAPWS R7-97)."""
 _FROM, _TO, _PER = 60, 206, 4
 
 
@@ -42,6 +42,7 @@ class Vessel:
         self.water = raising.water_working
         self.temperature = temperature
         self._metal, self._loss = raising.metal_heat, raising.loss
+        self._feed_heat = WATER_HEAT * raising.feed_temperature
         self._pressures, self._waters, self._steams, self._more = _table()
         self._look()
 
@@ -79,7 +80,7 @@ class Vessel:
         """
         gain = (heat - self.lost) / 1000
         gain -= steam * (self.steam_heat - self.water_heat)
-        gain -= feed * (self.water_heat - FEED_HEAT)
+        gain -= feed * (self.water_heat - self._feed_heat)
         self.temperature += gain * seconds / self._per_degree
         self.temperature = min(max(self.temperature, COLD), _TO - 0.001)
         self.water += (feed - steam) * seconds

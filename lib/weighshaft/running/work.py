@@ -23,7 +23,7 @@ from .profile import profile_of
 from .resistance import SLIDING, SMALL_GAUGE, Coupled, Resistance, Rolling, resistance_of
 from .results import Pulling, Run, RunningResult, Wanted
 from .simulation import Outing, drive
-from .vessel import COLD, FEED_HEAT
+from .vessel import COLD, WATER_HEAT
 
 PACE = 6.0
 """km/h, where nobody has said how fast the model is run; common practice."""
@@ -77,7 +77,7 @@ def work(
     lost = raising.loss * (steam.temperature - COLD)
     making = relations.evaporation.work(
         "Steam made lastingly", "g/s", Q=raising.heat_full, U=lost, h=steam.steam_heat,
-        w=FEED_HEAT,
+        w=WATER_HEAT * raising.feed_temperature,
     )  # fmt: skip
     making = dataclasses.replace(making, result=1000 * making.result)
     profile = profile_of(line)
@@ -208,7 +208,7 @@ def _filling(run: Run, raising: Raising, used: float, distance: float) -> float 
     if run.ended and "line" not in run.ended:
         return distance
     reach = []
-    tank = raising.water_tank if raising.feed_per_turn else 0.0
+    tank = raising.water_tank if raising.feed_per_turn or raising.hand_feed else 0.0
     water = raising.water_working - raising.water_least + tank
     if used > 0:
         reach.append(distance * water / used)
