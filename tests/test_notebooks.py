@@ -14,8 +14,8 @@ CHAPTERS = (
     "scale", "cylinders", "motion", "beside", "reversing", "pivots", "tolerances", "axlebox",
     "clearance", "valve_setting", "wheels", "threads", "nozzle",
     "frames", "boiler", "gauging", "weights", "springing", "curving", "rods", "erection",
-    "machines", "slots", "patterns", "eccentrics", "screwcutting", "fitting", "draught",
-    "running", "whole",
+    "machines", "slots", "patterns", "eccentrics", "screwcutting", "fitting",
+    "firing", "draught", "running", "whole",
 )  # fmt: skip
 
 

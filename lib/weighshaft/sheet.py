@@ -51,6 +51,7 @@ TITLES = {
     "eccentrics": "Eccentrics, cranks and quartering",
     "screwcutting": "Screwcutting, dividing and speeds",
     "fitting": "Joints, glands and rings",
+    "firing": "Fire, boiler and feed",
     "draught": "Blast and draught",
     "running": "Pull, train and track",
 }
@@ -58,7 +59,8 @@ TITLES = {
 MEASURED = (
     "motion", "beside", "reversing", "pivots", "tolerances", "axlebox", "clearance",
     "valve_setting", "frames", "boiler", "gauging", "weights", "springing", "curving", "rods",
-    "erection", "running", "draught", "slots", "patterns", "eccentrics", "screwcutting", "fitting",
+    "erection", "firing", "running", "draught", "slots", "patterns", "eccentrics", "screwcutting",
+    "fitting",
 )  # fmt: skip
 _WIDE = 92
 _LONGEST_ARRAY = 60

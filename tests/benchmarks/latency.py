@@ -22,7 +22,8 @@ CHAPTERS = (
     "scale", "cylinders", "motion", "reversing", "pivots", "tolerances", "axlebox",
     "clearance", "valve_setting", "wheels", "threads", "nozzle",
     "frames", "boiler", "gauging", "weights", "springing", "curving", "rods", "erection",
-    "machines", "slots", "patterns", "eccentrics", "screwcutting", "fitting", "draught",
+    "machines", "slots", "patterns", "eccentrics", "screwcutting", "fitting", "firing",
+    "draught",
 )  # fmt: skip
 DRAGGED = {"motion": "motion.gear.eccentric_throw"}
 GOAL_MS = 60

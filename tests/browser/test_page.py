@@ -29,7 +29,8 @@ CHAPTERS = (
     "scale", "cylinders", "motion", "beside", "reversing", "pivots", "tolerances", "axlebox",
     "clearance", "valve_setting", "wheels", "threads", "nozzle",
     "frames", "boiler", "gauging", "weights", "springing", "curving", "rods", "erection",
-    "machines", "slots", "patterns", "eccentrics", "screwcutting", "fitting", "draught", "running",
+    "machines", "slots", "patterns", "eccentrics", "screwcutting", "fitting",
+    "firing", "draught", "running",
 )  # fmt: skip
 HOSTILE = '<img src=x onerror="window.bitten=1"><script>window.bitten=1</script>'
 

@@ -51,6 +51,7 @@ CHAPTERS = (
     Chapter("eccentrics", "Eccentrics, cranks and quartering", "Eccentrics", "machines"),
     Chapter("screwcutting", "Screwcutting, dividing and speeds", "Screwcutting", "machines"),
     Chapter("fitting", "Joints, glands and rings", "Joints", "machines"),
+    Chapter("firing", "Fire, boiler and feed", "Steam"),
     Chapter("draught", "Blast and draught", "Draught", "nozzle"),
     Chapter("running", "Pull, train and track", "Running"),
 )
@@ -60,7 +61,7 @@ KEYS = tuple(chapter.key for chapter in PAGES)
 READ_OUT = frozenset(
     one.key
     for one in CHAPTERS
-    if {one.key, one.within} & {"motion", "frames", "running", "draught"}
+    if {one.key, one.within} & {"motion", "frames", "firing", "running", "draught"}
     or one.within == "machines"
 )
 """Chapters whose sentences are read out in the unit of the page: every length in them is a

@@ -23,6 +23,7 @@ from ..curving import Curving
 from ..cylinders import Cylinders
 from ..draught import Draughting
 from ..erection import Erection
+from ..firing import Firing
 from ..frames import Frames
 from ..gauging import Gauging
 from ..motion import ValveMotion
@@ -55,8 +56,8 @@ CHAPTERS = (
     "scale", "cylinders", "motion", "beside", "reversing", "pivots", "tolerances", "axlebox",
     "clearance", "valve_setting", "wheels", "threads", "nozzle",
     "frames", "boiler", "gauging", "weights", "springing", "curving", "rods", "erection",
-    "machines", "slots", "patterns", "eccentrics", "screwcutting", "fitting", "draught",
-    "running",
+    "machines", "slots", "patterns", "eccentrics", "screwcutting", "fitting",
+    "firing", "draught", "running",
 )  # fmt: skip
 
 
@@ -75,6 +76,7 @@ class Design:
     beside to valve_setting : what follows from the motion; each begins with what is usual.
     frames to erection : the whole engine in its frames; likewise.
     machines to fitting : what the builder works with, and set-ups at the machine.
+    firing : fire, boiler and feed.
     draught : what the blast draws, and what the fire wants.
     running : the train, the line and the driving.
     notes : why a decision was taken, by path such as "cylinders.bore".
@@ -109,6 +111,7 @@ class Design:
     eccentrics: Eccentrics = field(default_factory=Eccentrics)
     screwcutting: Screwcutting = field(default_factory=Screwcutting)
     fitting: Fitting = field(default_factory=Fitting)
+    firing: Firing = field(default_factory=Firing)
     draught: Draughting = field(default_factory=Draughting)
     running: Running = field(default_factory=Running)
     notes: Mapping[str, str] = field(default_factory=dict, hash=False)

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
-from .. import draught, running
+from .. import draught, firing, running
 from ..design.document import Design
 from ..findings import Finding
 from .hauling import running_given
 from .worked import worked
 
-STEAMED = ("draught", "running")
+STEAMED = ("firing", "draught", "running")
 
 
 def steamed(name: str, design: Design, faults: list[Finding], results: dict[str, Any]) -> Any:
@@ -23,6 +23,23 @@ def steamed(name: str, design: Design, faults: list[Finding], results: dict[str,
     return worked(
         faults, chapter, getattr(design, name), fixed=frozenset(design.fixed), **given
     )  # fmt: skip
+
+
+def _firing(design: Design, results: dict[str, Any]) -> dict[str, Any] | None:
+    seat, blast = results.get("boiler"), results.get("nozzle")
+    if seat is None:
+        return None
+    sizes = design.cylinders
+    return {
+        "boiler": design.boiler, "seat": firing.Seat(seat.whole, seat.lying, seat.water),
+        "fuel": design.nozzle.firing,
+        "pressure": sizes.pressure, "grate": design.nozzle.grate_area,
+        "tube_area": design.nozzle.smokebox.tube_area,
+        "demand": getattr(blast, "steam_flow", None),
+        "turns": getattr(blast, "revolutions", None) or 0.0,
+        "bore": sizes.bore, "stroke": sizes.stroke, "number": sizes.number,
+        "ratio": design.scale.ratio,
+    }  # fmt: skip
 
 
 def _draught(design: Design, results: dict[str, Any]) -> dict[str, Any] | None:
@@ -38,6 +55,7 @@ def _draught(design: Design, results: dict[str, Any]) -> dict[str, Any] | None:
 
 
 _CHAPTERS: dict[str, tuple[Any, Callable[[Design, dict[str, Any]], dict[str, Any] | None]]] = {
+    "firing": (firing.work, _firing),
     "draught": (draught.work, _draught),
     "running": (running.work, running_given),
 }
