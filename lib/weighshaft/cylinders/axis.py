@@ -5,8 +5,12 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, field
 
-from ..measures import to_step
+from ..measures import BAR, circle_area, to_step
 from .decisions import Cylinders
+
+BAR_STRESS = 40.0
+"""Bending in a slide bar of the usual thickness, N/mm2: two thirds of what is let pass; common
+practice."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -40,6 +44,7 @@ class Axis:
     slipper_behind: float
     slipper_width: float
     slide_bar: float
+    bar_thickness: float
     big_end: float
     wanted: float
     taken: dict[str, tuple[float, str]] = field(hash=False)
@@ -229,13 +234,22 @@ def laid_out(cylinders: Cylinders) -> Axis:
         _round(math.ceil(4 * (outside - (back - behind) + 0.5)) / 4),
         "half a millimetre of bar left behind the slipper at back dead centre",
     )  # fmt: skip
+    # full pressure through the connecting rod's greatest slope, on a beam held at its ends
+    rise = cylinders.crank.throw + abs(cylinders.cylinder_offset)
+    thrust = cylinders.pressure * BAR * circle_area(bore)
+    side = thrust * rise / math.sqrt(cylinders.connecting_rod**2 - rise**2)
+    usual_bar = max(math.sqrt(1.5 * side * bar / (width * BAR_STRESS)), 0.3 * width)
+    thick = take(
+        "crosshead.bar_thickness", head.bar_thickness, math.ceil(4 * usual_bar) / 4,
+        f"{BAR_STRESS:g} N/mm² in bending, not under 0.3 of its width",
+    )  # fmt: skip
     return Axis(
         front_gudgeon=front, back_gudgeon=back, axle_to_cylinder=centre, barrel=barrel, joint=joint,
         front_spigot=front_spigot, back_spigot=back_spigot, front_cover=front_cover,
         back_cover=back_cover, gland=gland, piston=piston, nut=nut, rod=rod,
         rod_length=rod_length, thread=thread, engaged=engaged, boss=boss, socket=socket,
         lock_nut=lock_nut, slipper_ahead=ahead, slipper_behind=behind, slipper_width=width,
-        slide_bar=bar, big_end=big_end, wanted=wanted, taken=taken,
+        slide_bar=bar, bar_thickness=thick, big_end=big_end, wanted=wanted, taken=taken,
     )  # fmt: skip
 
 

@@ -77,6 +77,10 @@ class Crosshead:
         "Slipper, width of its bearing face", low=0.5, high=100, default=None
     )
     slide_bar: float | None = size("Slide bar, from the back cover", low=5, high=900, default=None)
+    bar_thickness: float | None = size(
+        "Slide bar, thickness", low=0.3, high=60, default=None,
+        help="left empty: 40 N/mm² in bending, not under 0.3 of its width",
+    )  # fmt: skip
     big_end: float | None = size(
         "Big end, radius that it sweeps about its pin", low=0.5, high=150, default=None
     )

@@ -17,6 +17,7 @@ from .suggested import ROD_RATIO
 COVER_LIMIT = 40.0
 ROD_LIMIT = 60.0
 SLIPPER_LIMIT = 1.0
+BAR_LIMIT = 60.0
 STEAM_SPEED_LIMIT = 40.0
 DROP = 50.0
 """Volume of a drop of water, mm3: about twenty to a millilitre."""
@@ -266,6 +267,10 @@ def _strength(result: CylindersResult) -> Iterator[Finding]:
             "crosshead.slipper_ahead crosshead.slipper_behind crosshead.slipper_width",
             "Slipper on its slide bar", result.slipper_pressure, SLIPPER_LIMIT,
             "A longer or wider slipper, or a longer connecting rod.", "",
+        ),
+        (
+            "crosshead.bar_thickness crosshead.slide_bar", "Slide bar in bending",
+            result.bar_stress, BAR_LIMIT, "A thicker bar, or a bracket amid it.", "",
         ),
     )  # fmt: skip
     for fields, what, value, limit, mend, aside in checks:

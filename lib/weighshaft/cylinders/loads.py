@@ -57,6 +57,13 @@ def slide_bar_load(load: float, throw: float, offset: float, rod: float) -> Any:
     return load * (throw + offset) / sqrt(rod**2 - (throw + offset) ** 2)
 
 
+@relation("\\sigma_b", "a beam on its ends with the load amid", load="F_s", length="L", width="b",
+          thickness="t")  # fmt: skip
+def bar_bending(load: float, length: float, width: float, thickness: float) -> Any:
+    """Greatest bending stress in one slide bar, N/mm2, held at the cover and at its other end."""
+    return 1.5 * load * length / (width * thickness**2)
+
+
 def passage_hole_for(bore: float, holes: int) -> float:
     """Return the drill, mm, that gives the passage a fourteenth of the piston's area."""
     return max(0.8, round(bore / math.sqrt(14 * holes), 1))
@@ -72,6 +79,7 @@ class LoadFigures:
     rod_thread: str = figure("Piston rod thread", "text")
     buckling_factor: float = figure("Buckling load over piston load", "ratio")
     slide_bar_load: float = figure("Load on the slide bar", "N")
+    bar_stress: float = figure("Slide bar, bending", "N/mm2")
     slipper_pressure: float = figure("Slipper on its bar", "N/mm2")
     cover_load: float = figure("Load on a cover", "N")
     cover_stress: float = figure("Cover, bending", "N/mm2")
@@ -118,6 +126,12 @@ def loading(cylinders: Cylinders, sheet: Sheet, axis: Axis, preferred: str) -> L
             thickness=min(axis.front_cover, axis.back_cover),
         )
     )  # fmt: skip
+    bowed = sheet.put(
+        bar_bending.work(
+            "Slide bar, bending", "N/mm2", load=side, length=axis.slide_bar,
+            width=axis.slipper_width, thickness=axis.bar_thickness,
+        )
+    )  # fmt: skip
     slipper = (axis.slipper_ahead + axis.slipper_behind) * axis.slipper_width
     return LoadFigures(
         piston_rod=axis.rod,
@@ -126,6 +140,7 @@ def loading(cylinders: Cylinders, sheet: Sheet, axis: Axis, preferred: str) -> L
         rod_thread=rod_thread.designation,
         buckling_factor=bowing / load,
         slide_bar_load=side,
+        bar_stress=bowed,
         slipper_pressure=side / max(slipper, 0.01),
         cover_load=load,
         cover_stress=bending,

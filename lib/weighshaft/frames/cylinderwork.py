@@ -107,7 +107,7 @@ def cylinder_parts(
             joined=("slide bars", "drop arm", "union link", "crosshead"), share=0.6,
         )
     )  # fmt: skip
-    bar = 0.25 * head
+    bar = axis.bar_thickness
     bars = tuple(
         slab(axis.back_outside - axis.slide_bar, axis.back_outside, low, low + bar,
              middle - width / 2, middle + width / 2)
@@ -116,7 +116,8 @@ def cylinder_parts(
     made.append(
         Part(
             "slide bars", "cylinders", "cylinders",
-            ("cylinders.crosshead.slide_bar", across), "mild steel",
+            ("cylinders.crosshead.bar_thickness", "cylinders.crosshead.slide_bar", across),
+            "mild steel",
             bars, paired=True,
         )
     )  # fmt: skip

@@ -121,7 +121,7 @@ def _pins(wheels: Wheels, layout: Layout, n: int, face: float, pin: Point) -> li
         return []
     rod_in = max(face, face + across.boss_outside) + across.rod_gap
     outer = rod_in + across.coupling_rod + across.pin_cap
-    radius = across.crankpin / 2
+    radius = running_pin(wheels, axle.name) / 2
     centre = (axle.ahead + pin[0], pin[1])
     solids: list[Solid] = [disc(centre, radius, face, rod_in + across.coupling_rod)]
     if axle.name == "driving" and isinstance(cylinders, OutsideCylinders):
@@ -141,6 +141,24 @@ def _pins(wheels: Wheels, layout: Layout, n: int, face: float, pin: Point) -> li
             joined=("coupling rods", "connecting rods", "return crank"),
         )
     ]  # fmt: skip
+
+
+def boss_round(wheels: Wheels) -> float:
+    """Return the diameter of the boss round a crankpin in its wheel, mm."""
+    given = wheels.across.pin_boss
+    return 2 * wheels.across.crankpin if given is None else given
+
+
+def running_pin(wheels: Wheels, axle: str) -> float:
+    """Return the diameter on which a coupling rod runs at an axle, mm.
+
+    On the driving axle of outside cylinders it is no thinner than the big end's, which stands
+    outside it: the coupling rod goes on over that.
+    """
+    coupled, cylinders = wheels.across.crankpin, wheels.cylinders
+    if axle == "driving" and isinstance(cylinders, OutsideCylinders):
+        return max(coupled, cylinders.crankpin)
+    return coupled
 
 
 def rod_parts(
@@ -171,8 +189,15 @@ def rod_parts(
             for a, b in pairwise(places)
         ]  # fmt: skip
         eyes = [
-            disc((x + rodded[0], rodded[1]), eye / 2, rod.inner, rod.outer, wheels.across.crankpin)
-            for x in places
+            disc(
+                (one.ahead + rodded[0], rodded[1]),
+                eye / 2,
+                rod.inner,
+                rod.outer,
+                running_pin(wheels, one.name),
+            )
+            for one in layout.axles
+            if one.kind == "coupled"
         ]
         made.append(
             Part(

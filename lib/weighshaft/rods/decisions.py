@@ -78,6 +78,10 @@ class SmallEnd:
         "Small end, width on the gudgeon pin", low=0.4, high=120, default=None,
         help="left empty: as thick as the connecting rod's shank",
     )  # fmt: skip
+    length: float | None = size(
+        "Gudgeon pin, length", low=0.8, high=200, default=None,
+        help="left empty: flush with the crosshead's outsides",
+    )  # fmt: skip
 
     def __post_init__(self) -> None:
         check_sizes(self)

@@ -38,6 +38,10 @@ class Across:
         "Cap of a coupled crankpin, beyond the rod", low=0, high=30, help="0 where it is sunk flush"
     )
     crankpin: float = size("Coupled crankpin, diameter", low=0.8, high=60)
+    pin_boss: float | None = size(
+        "Boss round a crankpin, diameter", low=1, high=150, default=None,
+        help="left empty: twice the crankpin",
+    )  # fmt: skip
     width_limit: float | None = size(
         "Greatest width that the line lets through", low=20, high=1000, default=None,
         help="its loading gauge, not the engine's own width; left empty: the prototype's at scale",

@@ -111,7 +111,13 @@ def lift_stretch(L: Any, v: Any) -> Any:
     return sqrt(L**2 + v**2) - L
 
 
-@relation("c", "derived here from the closing of both rods", r="r", epsilon=r"\varepsilon")
+@relation(
+    "c",
+    "derived here from the closing of both rods",
+    r="r",
+    epsilon=r"\varepsilon",
+    delta=r"\delta",
+)
 def bush_clearance(r: Any, epsilon: Any, k: Any, delta: Any) -> Any:
     """Clearance on the diameter of both bushes that the errors of a pair of rods call for.
 

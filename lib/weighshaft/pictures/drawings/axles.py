@@ -8,6 +8,7 @@ from typing import Any
 from ...design import Design
 from ...fits import PressedSeat
 from ...frames import Axle, Whole
+from ...frames.running import boss_round
 from ...trade.tracks import StandardUnknown, standard
 from ...wheels import InsideCylinders, OutsideCylinders, Wheels, WheelsResult
 from ..lengths import length
@@ -235,11 +236,16 @@ def _blank(
             *centre_lines((0.0, 0.0), flange, scale),
         ]  # fmt: skip
         if throw > 0:
+            about = Outline(hole((throw, 0.0), boss_round(wheels)).corners, "outline")
+            face += [about] if coupled and bossed else []
             face.append(Outline(hole((throw, 0.0), pin).corners, "outline", "paper"))
             face.append(line(throw, -pin / 2 - 3 / scale, throw, pin / 2 + 3 / scale))
             face += rows("below", -flange, [(0.0, throw, "")], scale, [0.0])
             spans = [(throw - pin / 2, throw + pin / 2, DIAMETER)]
-            face += rows("above", flange, spans, scale, [0.0])
+            if coupled and bossed:
+                wide_boss = boss_round(wheels)
+                spans.append((throw - wide_boss / 2, throw + wide_boss / 2, DIAMETER))
+            face += rows("above", flange, spans, scale, [0.0] * len(spans))
         cut: Drawn = [profile(1.0), profile(-1.0)]
         inner, outer = min(0.0, -boss_in), max(wide, wide + boss_out)
         cut += [line(inner, y, inner if boss_in else 0.0, -y, "outline") for y in (seat / 2,)]

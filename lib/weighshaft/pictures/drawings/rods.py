@@ -8,6 +8,7 @@ from typing import Any
 
 from ...design import Design
 from ...frames import Bar, Whole
+from ...frames.running import running_pin
 from ...rods.decisions import KNUCKLED
 from ...rods.results import RodsResult
 from ...wheels import InsideCylinders
@@ -41,7 +42,11 @@ def _coupling(design: Design, result: RodsResult, whole: Whole) -> list[Drawing]
         return []
     bore = layout.pin + wheels.quartering.bush_clearance
     joint = max(1.1 * result.spans[0].depth, 1.6 * layout.knuckle_pin)
-    pins: list[Eye] = [(x, layout.eye, bore) for x in layout.places]
+    driven = running_pin(wheels, "driving") + wheels.quartering.bush_clearance
+    pins: list[Eye] = [
+        (x, layout.eye, driven if axle.name == "driving" else bore)
+        for x, axle in zip(layout.places, whole.coupled, strict=True)
+    ]  # fmt: skip
     knuckles: list[Eye] = [(x, joint, layout.knuckle_pin) for x in layout.knuckles]
     if design.rods.coupling.joint != KNUCKLED:
         knuckles = []
@@ -104,8 +109,12 @@ def _piece(
             View("end", tuple(section), "section amid the rod"),
         )  # fmt: skip
 
+    clear = wheels.quartering.bush_clearance
+    run_on = {round(bore - clear, 6) for eye in eyes if eye[2] != layout.knuckle_pin
+              for bore in eye[2:]}  # fmt: skip
+    pinned = " and ".join(length(one) for one in sorted(run_on))
     notes = [
-        f"Bores run on the crankpin of {length(layout.pin)}, "
+        f"Bores run on crankpins of {pinned}, "
         f"{length(wheels.quartering.bush_clearance)} clear; bushes, where fitted, reamed in "
         "place. Drill both rods together. Front end to the right."
     ]
