@@ -59,8 +59,8 @@ TITLES = {
 MEASURED = (
     "motion", "beside", "reversing", "pivots", "tolerances", "axlebox", "clearance",
     "valve_setting", "frames", "boiler", "gauging", "weights", "springing", "curving", "rods",
-    "erection", "firing", "running", "draught", "slots", "patterns", "eccentrics", "screwcutting",
-    "fitting",
+    "erection", "firing", "running", "draught", "machines", "slots", "patterns", "eccentrics",
+    "screwcutting", "fitting",
 )  # fmt: skip
 _WIDE = 92
 _LONGEST_ARRAY = 60

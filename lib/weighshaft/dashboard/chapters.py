@@ -61,8 +61,7 @@ KEYS = tuple(chapter.key for chapter in PAGES)
 READ_OUT = frozenset(
     one.key
     for one in CHAPTERS
-    if {one.key, one.within} & {"motion", "frames", "firing", "running", "draught"}
-    or one.within == "machines"
+    if {one.key, one.within} & {"motion", "frames", "firing", "machines", "running", "draught"}
 )
 """Chapters whose sentences are read out in the unit of the page: every length in them is a
 measure.  Elsewhere some are names, such as a 3.2 mm drill, which no switch may change."""
