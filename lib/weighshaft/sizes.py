@@ -16,7 +16,7 @@ from typing import Any, Literal
 Unit = Literal[
     "mm", "deg", "bar", "kg", "N", "N mm", "N/mm", "N/mm2", "mm2", "mm3", "cm2", "m", "mm/s",
     "m/s", "km/h", "g", "g/s", "kg cm", "degC", "kW", "W", "%", "scale", "count", "ratio",
-    "rev/min", "min", "ml", "g/min", "MJ/kg", "kW/m2", "kg/(m2 h)", "W/K", "bar l", "mm water",
+    "rev/min", "min", "ml", "g/min", "MJ/kg", "kW/m2", "W/K", "bar l", "mm water",
     "text", "choice", "yes/no",
 ]  # fmt: skip
 """Units of the engineering and of the design file."""

@@ -15,7 +15,7 @@ INCH_MM = float(INCH)
 # what stands behind the number; the page's inch switch changes lengths, areas and volumes
 _WORDS: dict[str, str] = {
     "deg": "°", "N/mm2": "N/mm²", "N mm": "N mm", "mm2": "mm²", "mm3": "mm³", "cm2": "cm²",
-    "degC": "°C", "mm water": "mm wg",
+    "degC": "°C", "mm water": "mm wg", "kW/m2": "kW/m²",
     "scale": "", "count": "", "ratio": "", "text": "", "choice": "", "yes/no": "",
 }  # fmt: skip
 _INCHES: dict[str, tuple[float, str]] = {

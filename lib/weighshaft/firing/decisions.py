@@ -131,7 +131,8 @@ class Coal:
 
     title: ClassVar[str] = "Coal: grate and draught"
     burns: float = size(
-        "Coal burnt on the grate at full fire", "kg/(m2 h)", 20, 900, default=300.0, main=True,
+        "Coal burnt in an hour on each m2 of grate, at full fire", "kg", 20, 900, default=300.0,
+        main=True,
         help="model trials show 150 to 250 on average, full size 550 with coke and more",
     )  # fmt: skip
     value: float = size(

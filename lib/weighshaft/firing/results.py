@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from ..findings import Finding, Suggestion
 from ..sizes import figure
@@ -179,3 +179,25 @@ class FiringResult:
     workings: tuple[Working, ...]
     suggestions: tuple[Suggestion, ...]
     findings: tuple[Finding, ...]
+
+
+_SHOWN: dict[str, int] = {
+    "steam": 3, "steam_low": 3, "steam_high": 3, "asked": 3, "surface": 3, "radiating": 3,
+    "fire": 3, "into_water": 3, "share": 2, "loading": 3, "burnt": 3, "raise_time": 2, "water": 3,
+    "usable": 3, "by_water": 2, "by_tanks": 2, "by_fuel": 2, "fuel_carried": 3,
+    "gas_pressure": 3, "coldest": 2, "bar_litres": 3, "room": 3, "pump": 3, "pump_used": 3,
+    "oil": 2, "regulator_speed": 2, "steam_at": 3, "test_first": 3, "test_again": 3,
+}  # fmt: skip
+
+
+def rounded(result: FiringResult) -> FiringResult:
+    """Return the result with no more figures than fire and water can tell.
+
+    What the run on the line and the pictures rest on stays exact, in `raising` and the groups.
+    """
+    plain = {
+        name: float(f"{getattr(result, name):.{places}g}")
+        for name, places in _SHOWN.items()
+        if getattr(result, name) is not None
+    }
+    return replace(result, **plain)  # type: ignore[arg-type]

@@ -19,7 +19,7 @@ from .feed import fed, piped
 from .fires import Efficiency, efficiency_of, fire_for, heat_into_water, loading_of
 from .judgement import judge
 from .metal import stressed
-from .results import FiringResult, Raising, Range
+from .results import FiringResult, Raising, Range, rounded
 from .shape import Seat, Shape, metal_heat, shape_of, shell_loss
 from .surfaces import heated
 from .valves import (
@@ -179,7 +179,7 @@ def work(
     )  # fmt: skip
 
     findings = judge(firing, boiler, result)
-    return replace(result, findings=by_level(unlocked(findings, fixed)))
+    return replace(rounded(result), findings=by_level(unlocked(findings, fixed)))
 
 
 def _fire(

@@ -312,12 +312,12 @@ _WIDE, _TALL = 200.0, 70.0
 
 def heat(result: FiringResult) -> Scene:
     """Return where the heat of the fire goes, each stream as wide as it is large."""
-    fire = max(result.fire, 1e-9)
-    lost = min(result.losses, result.into_water)
+    fire, into = max(result.raising.fire_full, 1e-9), result.raising.heat_full
+    lost = min(result.losses, into)
     parts = (
-        ("up the chimney, unburnt", fire - result.into_water, "exhaust"),
+        ("up the chimney, unburnt", fire - into, "exhaust"),
         ("lost by the shell", lost, "tint"),
-        ("into steam", result.into_water - lost, "steam"),
+        ("into steam", into - lost, "steam"),
     )
     still: list[Primitive] = [
         Path(box(0, 0, 0.22 * _WIDE, _TALL), "outline", True, "metal"),
@@ -340,8 +340,8 @@ def heat(result: FiringResult) -> Scene:
         at += high + gap
     return Scene(
         "Where the heat goes at full fire",
-        f"Of {fire:.0f} W of fire {result.into_water:.0f} W get into the water, "
-        f"{100 * result.share:.0f} %; the shell loses {result.losses:.0f} W, and steam is made at "
+        f"Of {fire:.0f} W of fire {into:.0f} W get into the water, "
+        f"{100 * into / fire:.0f} %; the shell loses {result.losses:.0f} W, and steam is made at "
         f"{result.steam:.3g} g a minute, between {result.steam_low:.3g} and "
         f"{result.steam_high:.3g}.",
         tuple(still), to_scale=False,
