@@ -54,7 +54,8 @@ class Driver:
         self._notches, self._raising, self._resistance = notches, raising, resistance
         self.pace, self._low, self._may_blow = pace, low_water, blower
         self.notch, self.regulator, self.brake = 0, 0.0, 0.0
-        self.feeding, self.blowing, self.fire = False, False, 1.0
+        self.feeding, self.blowing = False, False
+        self.fire = 0.5 if raising.can_be_damped else 1.0
         self.stands = False
         self._cap = float("inf")
         self._wary_until, self._moved = -1.0, -PATIENT

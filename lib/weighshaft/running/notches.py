@@ -24,10 +24,10 @@ class Notches:
         self.reversers = [float(engine.reversers[j]) for j in ahead]
         self.map, self.rows = engine, ahead
         self._share = chest_share
-        self._speeds = engine.speeds.tolist()
-        self._pressures = engine.pressures.tolist()
-        self._pull = [engine.pull[:, j, :].tolist() for j in ahead]
-        self._steam = [engine.steam[:, j, :].tolist() for j in ahead]
+        self._speeds: list[float] = engine.speeds.tolist()
+        self._pressures: list[float] = engine.pressures.tolist()
+        self._pull: list[list[list[float]]] = [engine.pull[:, j, :].tolist() for j in ahead]
+        self._steam: list[list[list[float]]] = [engine.steam[:, j, :].tolist() for j in ahead]
 
     def __len__(self) -> int:
         return len(self.reversers)
