@@ -37,7 +37,7 @@ Flows, table 5.1; from memory).  Twice that is 1 in 5.3: the slender cone of the
 ENTRAINED = 0.32
 """Flow of a free jet over its first, for each diameter of way and the root of the densities'
 ratio (Ricou and Spalding 1961; the figure from memory)."""
-_STEPS = 60
+_STEPS = 42
 _ZERO = 273.15
 
 
