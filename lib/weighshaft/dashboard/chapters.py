@@ -52,7 +52,7 @@ CHAPTERS = (
     Chapter("screwcutting", "Screwcutting, dividing and speeds", "Screwcutting", "machines"),
     Chapter("fitting", "Joints, glands and rings", "Joints", "machines"),
     Chapter("firing", "Fire, boiler and feed", "Steam"),
-    Chapter("draught", "Blast and draught", "Draught", "nozzle"),
+    Chapter("draught", "Blast and draught", "Draught", "firing"),
     Chapter("running", "Pull, train and track", "Running"),
 )
 WHOLE = Chapter("whole", "Whole design", "Whole design")

@@ -81,11 +81,11 @@ class Draughting:
     )  # fmt: skip
     excess: float | None = size(
         "Air over what the fuel needs", "ratio", 0, 4, default=None, main=True,
-        help="empty takes 0.4 for coal and spirit, 0.3 for gas",
+        help="empty takes what Fire, boiler and feed has for coal, else 0.4, for gas 0.3",
     )  # fmt: skip
     drawn: float | None = size(
         "Part of its gases that the blast has to draw", "ratio", 0, 1, default=None,
-        help="empty takes 1 for coal and spirit, 0.5 for gas, whose jet brings in air by itself",
+        help="empty takes 1 for coal, 0.5 for gas, whose jet brings in air by itself, and for spirit",
     )  # fmt: skip
     margin: float = size(
         "Draught reckoned over draught needed", "ratio", 0.5, 4, default=1.5,
@@ -94,10 +94,6 @@ class Draughting:
     most: float | None = size(
         "Most draught that the fire stands", "mm water", 0.1, 500, default=None,
         help="empty takes 100 for coal, 15 for spirit, 3 for gas (common practice)",
-    )  # fmt: skip
-    boiler: float | None = size(
-        "Heat that the water gets, of the fuel's", "ratio", 0.05, 0.95, default=None,
-        help="empty takes 0.6 for coal, 0.4 for spirit, 0.5 for gas",
     )  # fmt: skip
     way: GasWay = GasWay()
     losses: JetLosses = JetLosses()

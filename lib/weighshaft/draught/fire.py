@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from ..measures import circle_area
 from ..nozzle.flow import PASCAL
+from ..trade.fuels import COAL, SPIRIT, fuel
 from ..trade.saturation import ATMOSPHERE, saturation
 from .ejector import FLUE_GAS, Gas
 from .relations import resistance
@@ -27,10 +28,10 @@ class Fuel:
     air : kg that burn 1 kg of it, by its composition.
     share : of the heat that the water gets in a small boiler.
     excess : air over that, as a part of it.
-    drawn : part of the gases that the blast has to draw; a gas jet brings in half itself.
+    drawn : part of the gases that the blast has to draw: a gas jet brings in half itself, wicks
+        burn under natural draught and want the blast “in a moderate degree” (H. Greenly).
     most : mm water from which draught does harm.
     harm : what too much draught does.
-    source : of value and air; the rest is common practice unless said.
     """
 
     name: str
@@ -41,26 +42,24 @@ class Fuel:
     drawn: float
     most: float
     harm: str
-    source: str
 
 
-FUELS = {
-    "coal": Fuel(
-        "coal", 31_000.0, 10.7, 0.60, 0.4, 1.0, 100.0, "it lifts the fire and throws sparks",
-        "good steam coal; from memory. 0.6 of its heat in steam as at Altoona (6.7 kg of steam "
-        "for 1 kg, Dingler 331, 1916); excess air 25 to 47 % by the CO2 of 15.1 and 12.9 % in "
-        "Aspinall's smokebox (Dingler 305, 1897)",
-    ),
-    "spirit": Fuel(
-        "spirit", 25_500.0, 8.55, 0.40, 0.4, 1.0, 15.0, "it draws the flames off the wicks",
-        "ethanol with 5 % of water: air by its composition, heat value from memory",
-    ),
-    "gas": Fuel(
-        "gas", 45_700.0, 15.46, 0.50, 0.3, 0.5, 3.0,
-        "it pulls the flame off the burner and chills the flue with air",
-        "butane: air by its composition, heat value from memory",
-    ),
+_USUAL = {
+    # 0.6 of the heat in steam as at Altoona (6.7 kg of steam for 1 kg, Dingler 331, 1916); excess
+    # air 25 to 47 % by the CO2 of 15.1 and 12.9 % in Aspinall's smokebox (Dingler 305, 1897); the
+    # rest common practice
+    "coal": (COAL, 0.60, 0.4, 1.0, 100.0, "it lifts the fire and throws sparks"),
+    "spirit": (SPIRIT, 0.40, 0.4, 0.5, 15.0, "it draws the flames off the wicks"),
+    "gas": ("n-butane", 0.50, 0.3, 0.5, 3.0,
+            "it pulls the flame off the burner and chills the flue with air"),
 }  # fmt: skip
+
+
+def fuel_of(firing: str) -> Fuel:
+    """Return the fuel of a firing, "coal", "spirit" or "gas", as it is usually burnt."""
+    bought, share, excess, drawn, most, harm = _USUAL[firing]
+    burns = fuel(bought)
+    return Fuel(firing, burns.net * 1000, burns.air, share, excess, drawn, most, harm)
 
 
 def heat_of_steam(pressure: float) -> float:

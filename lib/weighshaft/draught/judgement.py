@@ -7,7 +7,6 @@ from collections.abc import Iterator
 from ..findings import Finding
 from ..nozzle.decisions import Nozzle
 from ..trade.drills import Drill
-from .decisions import Draughting
 from .fire import Fuel
 from .relations import BOURNE, MOMENTUM, PORTA
 from .results import DraughtResult
@@ -18,6 +17,8 @@ CATCH = 95.0
 """% of the jet's momentum that the choke should catch (common practice)."""
 BETTER = 1.15
 """By how much another choke has to draw more before it is spoken of (common practice)."""
+APART = 0.3
+"""Part by which two draughts may differ without a word (common practice)."""
 STEEP = 7.0
 """Degrees a side beyond which a diffuser's flow leaves its wall (common practice)."""
 SURPLUS = 2.5
@@ -37,9 +38,15 @@ ROUGH = (
 
 
 def judged(
-    draughting: Draughting, nozzle: Nozzle, result: DraughtResult, fuel: Fuel, drill: Drill | None
-) -> Iterator[Finding]:
-    """Yield what there is to say of the draught."""
+    nozzle: Nozzle, result: DraughtResult, fuel: Fuel, drill: Drill | None,
+    fire_draught: float | None,
+) -> Iterator[Finding]:  # fmt: skip
+    """Yield what there is to say of the draught.
+
+    Parameters
+    ----------
+    fire_draught : mm water that the fire is reckoned with elsewhere; None where it is not.
+    """
     yield Finding("fine", "draught", ("nozzle.diameter",), HOT, source="usual caution")
     yield Finding("fine", "draught", ("draught.margin",), ROUGH,
                   source=f"{BOURNE}, question 278; Dingler 331 (1916), p. 210")  # fmt: skip
@@ -58,6 +65,14 @@ def judged(
             "Reckoned with the mean flow of steam. Beats draw about the same on the whole as long "
             "as the gases follow them, and more back pressure than the mean.",
             source=MOMENTUM,
+        )  # fmt: skip
+    if fire_draught is not None and abs(result.draught / fire_draught - 1) > APART:
+        yield Finding(
+            "fine", "draught", ("firing.coal.draught",),
+            f"Fire, boiler and feed reckons its full fire with {fire_draught:.3g} mm of water; "
+            f"this blast draws {result.draught:.3g} mm while running.",
+            "Its full fire would go by the root of that.", BOURNE,
+            change=("firing.coal.draught", round(result.draught, 1)),
         )  # fmt: skip
     yield from _chimney(nozzle, result)
 

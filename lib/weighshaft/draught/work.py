@@ -17,7 +17,7 @@ from ..working import Working
 from . import relations
 from .decisions import Draughting
 from .ejector import Draught
-from .fire import FUELS, Fuel, density, heat_of_steam
+from .fire import Fuel, density, fuel_of, heat_of_steam
 from .front import FrontEnd, best_of, size_for
 from .judgement import judged
 from .results import DraughtResult, Scan
@@ -38,6 +38,9 @@ def work(
     pressure: float,
     beats: float,
     drill_sets: tuple[str, ...],
+    share: float | None = None,
+    excess: float | None = None,
+    fire_draught: float | None = None,
     beside: tuple[Beside, ...] = (),
     flow: tuple[float, ...] = (),
     fixed: frozenset[str] = frozenset(),
@@ -53,11 +56,14 @@ def work(
     pressure : of the boiler, bar gauge.
     beats : of the exhaust in a second.
     drill_sets : sets of drills at hand.
+    share : of the fire's heat that the water gets; None takes what is usual.
+    excess : air over what the fuel needs, as a part of it; None takes what is usual.
+    fire_draught : mm water that the fire is reckoned with elsewhere; None where it is not.
     beside : what the ejector makes of the rules' sizes.
     flow : kg/s against crank angle over one turn, evenly spaced; empty takes the mean flow.
     fixed : paths of sizes that bought parts have settled.
     """
-    front, fuel = FrontEnd(draughting, nozzle), FUELS[nozzle.firing]
+    front, fuel = FrontEnd(draughting, nozzle), fuel_of(nozzle.firing)
     way = front.way(layout)
     over_turn = front.draws(layout, np.array(flow)) if flow else None
     drawn = front.draws(layout, np.array([steam, steam_full])) if over_turn is None else (
@@ -66,8 +72,9 @@ def work(
     mean = steam if not flow else sum(flow) / len(flow)
 
     heat = heat_of_steam(pressure)
-    share = fuel.share if draughting.boiler is None else draughting.boiler
-    excess = fuel.excess if draughting.excess is None else draughting.excess
+    share = fuel.share if share is None else share
+    usual = fuel.excess if excess is None else excess
+    excess = usual if draughting.excess is None else draughting.excess
     burnt = relations.fuel_burnt.work(
         "Fuel burnt", "g/s", steam=mean * 1000, heat=heat, value=fuel.value, share=share
     )
@@ -137,10 +144,10 @@ def work(
         workings=tuple(
             _workings(front, layout, fuel, mean, drawn, (burnt, gases), needs)
         ),
-        suggestions=still_open(_suggestions(fuel, drill, wanted), fixed),
+        suggestions=still_open(_suggestions(fuel, usual, drill, wanted), fixed),
         findings=(),
     )  # fmt: skip
-    return replace(result, findings=by_level(judged(draughting, nozzle, result, fuel, drill)))
+    return replace(result, findings=by_level(judged(nozzle, result, fuel, drill, fire_draught)))
 
 
 def _figure(value: float) -> float | None:
@@ -187,13 +194,14 @@ def _workings(
     )
 
 
-def _suggestions(fuel: Fuel, drill: Drill | None, wanted: float) -> list[Suggestion]:
+def _suggestions(
+    fuel: Fuel, excess: float, drill: Drill | None, wanted: float
+) -> list[Suggestion]:  # fmt: skip
     usual = f"usual for {fuel.name} (common practice)"
     made = [
-        Suggestion("draught.excess", fuel.excess, usual),
+        Suggestion("draught.excess", round(excess, 3), usual),
         Suggestion("draught.drawn", fuel.drawn, usual),
         Suggestion("draught.most", fuel.most, usual),
-        Suggestion("draught.boiler", fuel.share, usual),
     ]
     if drill is not None:
         made.append(

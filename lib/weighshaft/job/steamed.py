@@ -46,11 +46,16 @@ def _draught(design: Design, results: dict[str, Any]) -> dict[str, Any] | None:
     blast, sizes = results.get("nozzle"), design.cylinders
     if blast is None or blast.layout is None or not blast.steam_flow:
         return None
+    coal = {}
+    if design.nozzle.firing == "coal":
+        chosen = design.firing.coal
+        coal = {"excess": chosen.excess - 1, "fire_draught": chosen.draught}
     return {
         "nozzle": design.nozzle, "layout": blast.layout, "steam": blast.steam_flow / 1000,
         "steam_full": blast.flow_per_speed[1] * blast.speed, "pressure": sizes.pressure,
         "beats": 2 * sizes.number * blast.revolutions / 60,
         "drill_sets": design.threads.rack.sets, "beside": blast.beside,
+        "share": getattr(results.get("firing"), "share", None), **coal,
     }  # fmt: skip
 
 
