@@ -85,7 +85,7 @@ class Draughting:
     )  # fmt: skip
     drawn: float | None = size(
         "Part of its gases that the blast has to draw", "ratio", 0, 1, default=None,
-        help="empty takes 1 for coal, 0.5 for gas, whose jet brings in air by itself, and for spirit",
+        help="empty takes 1 for coal, 0.5 for spirit and for gas, whose jet brings in air itself",
     )  # fmt: skip
     margin: float = size(
         "Draught reckoned over draught needed", "ratio", 0.5, 4, default=1.5,
