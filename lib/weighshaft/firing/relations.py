@@ -14,7 +14,7 @@ BOURNE_3_5 = "J. Bourne, A Catechism of the Steam Engine, question 175"
 THIN_SHELL = "thin shell; Bourne, question 302, has the same with his iron"
 COPPER_TUBE = "UK Copper Board, FAQ 2: P = 20 F t/(D - t)"
 STAYED = "ASME PG-46.1, C = 2.1 (powerengineering101.com)"
-CLAMPED = "round plate held fast at its edge; handbook of stresses, from memory"
+CLAMPED = "held plate, round; handbook of stresses, from memory"
 COLLAPSE = "Roark, table 35, case 19a: long thin tube under pressure from outside"
 GWR = "fit to trials of 1848, Dingler's Polytechnisches Journal 108, p. 409"
 HEAT = "balance of heat"
@@ -144,7 +144,7 @@ def collapse(e: Any, nu: Any, wall: Any, radius: Any) -> Any:
     return e / (4 * (1 - nu * nu)) * (wall / radius) ** 3
 
 
-@relation(r"\sigma", "the pressure on the plate round a stay is the stay's", pressure="p",
+@relation(r"\sigma", "pull of the plate round it", pressure="p",
           pitch="a", stay="d")  # fmt: skip
 def stay_stress(pressure: Any, pitch: Any, stay: Any) -> Any:
     """Pull in a stay, N/mm2; pressure bar, sizes mm."""

@@ -74,7 +74,7 @@ def _lying(result: FiringResult) -> Iterator[Primitive]:
         end = back + _share(result, "flue over the fire") * (front - back)
         for y in (height - radius, height + bore):
             yield Path(box(back, y, front, y + wall), "outline", True, "section", "flue")
-        yield Path(box(back, height - bore, front, height + bore), "thin", True, "exhaust", "flue")
+        yield Path(box(back, height - bore, front, height + bore), "thin", True, "paper", "flue")
         for y in (height - bore, height + bore):
             yield _line(back, y, end, y, FIRE, "flue")
             yield _line(end, y, front, y, GAS, "flue")
@@ -122,11 +122,11 @@ def _firebox(result: FiringResult) -> Iterator[Primitive]:
         room = 0.9 * (top - shape.low)
         for n in range(rows):
             y = shape.low + room * (n + 0.6) / rows
-            yield Path(box(x1, y - bore / 2, shape.front, y + bore / 2), "thin", True, "exhaust")
+            yield Path(box(x1, y - bore / 2, shape.front, y + bore / 2), "thin", True, "paper")
             for side in (-1, 1):
                 edge = y + side * bore / 2
                 yield _line(x1, edge, shape.front, edge, GAS, "fire tubes")
-    yield Path(box(x0, foot, x1, top), "thin", True, "exhaust", "fire")
+    yield Path(box(x0, foot, x1, top), "thin", True, "paper", "fire")
     for a, b in (((x0, foot), (x0, top)), ((x0, top), (x1, top)), ((x1, top), (x1, foot))):
         yield _line(*a, *b, FIRE, "firebox")
     for n in range(12):
@@ -143,7 +143,7 @@ def _over_flame(result: FiringResult) -> Iterator[Primitive]:
     share = next(one.area for one in result.heated.parts if one.name.endswith("over the fire"))
     whole = sum(one.area for one in result.heated.parts if one.name != "water tubes")
     end = back + min(share / whole * (2 if shape.casing else 1), 1.0) * (front - back)
-    yield Path(box(back, under - deep, end, under), "thin", True, "exhaust", "fire")
+    yield Path(box(back, under - deep, end, under), "thin", True, "paper", "fire")
     if shape.casing is not None:
         outer = shape.casing
         for y in (shape.centre + outer, shape.centre - outer):
@@ -173,7 +173,7 @@ def _upright(result: FiringResult) -> Iterator[Primitive]:
         yield Path(box(x0, low, x1, high), "outline", True, "section", "barrel")
     yield Path(box(back - wall, high, front + wall, high + wall), "outline", True, "section")
     x0, x1, top = middle - across_ / 2, middle + across_ / 2, low + fire
-    yield Path(box(x0, low, x1, top), "thin", True, "exhaust", "fire")
+    yield Path(box(x0, low, x1, top), "thin", True, "paper", "fire")
     for a, b in (((x0, low), (x0, top)), ((x0, top), (x1, top)), ((x1, top), (x1, low))):
         yield _line(*a, *b, FIRE, "firebox")
     tubes = result.heated.tubes
@@ -182,7 +182,7 @@ def _upright(result: FiringResult) -> Iterator[Primitive]:
         rows = min(max(int(math.sqrt(number)), 1), 6)
         for n in range(rows):
             x = x0 + (n + 0.5) / rows * across_
-            yield Path(box(x - bore / 2, top, x + bore / 2, high), "thin", True, "exhaust")
+            yield Path(box(x - bore / 2, top, x + bore / 2, high), "thin", True, "paper")
             for side in (-1, 1):
                 edge = x + side * bore / 2
                 yield _line(edge, top, edge, high, GAS, "fire tubes")
@@ -208,7 +208,7 @@ def across(result: FiringResult) -> Scene:
     inside, wall, centre = shape.inside, shape.wall, shape.centre
     still: list[Primitive] = []
     if shape.casing is not None:
-        still.append(Circle((0.0, centre), shape.casing, "outline", "exhaust", "outer shell"))
+        still.append(Circle((0.0, centre), shape.casing, "outline", "paper", "outer shell"))
     if shape.box is not None:
         still += _wrapper(result)
     else:
@@ -217,7 +217,7 @@ def across(result: FiringResult) -> Scene:
                   *_ring(centre, inside, wall, "barrel")]  # fmt: skip
     if shape.flue is not None:
         height, radius, flue_wall = shape.flue
-        still += [Circle((0.0, height), radius - flue_wall, "thin", "exhaust", "flue"),
+        still += [Circle((0.0, height), radius - flue_wall, "thin", "paper", "flue"),
                   *_ring(height, radius - flue_wall, flue_wall, "flue"),
                   Circle((0.0, height), radius - flue_wall, FIRE, part="flue")]  # fmt: skip
         if result.heated.water_tubes is not None:
@@ -249,7 +249,7 @@ def _tube_plate(result: FiringResult) -> Iterator[Primitive]:
     assert shape.box is not None
     _, wide, high = shape.firebox
     foot = shape.box[2]
-    yield Path(box(-wide / 2, foot, wide / 2, foot + high), "thin", True, "exhaust", "fire")
+    yield Path(box(-wide / 2, foot, wide / 2, foot + high), "thin", True, "paper", "fire")
     inner = [[-wide / 2, foot], [-wide / 2, foot + high], [wide / 2, foot + high], [wide / 2, foot]]
     yield Path(np.array(inner), FIRE, part="firebox")
     if tubes is None:
@@ -310,18 +310,22 @@ def _segment(centre: float, radius: float, level: float, fill: Fill) -> Path:
 _WIDE, _TALL = 200.0, 70.0
 
 
+def _watts(watts: float) -> str:
+    return f"{watts / 1000:.1f} kW" if watts >= 10_000 else f"{watts:.0f} W"
+
+
 def heat(result: FiringResult) -> Scene:
     """Return where the heat of the fire goes, each stream as wide as it is large."""
     fire, into = max(result.raising.fire_full, 1e-9), result.raising.heat_full
     lost = min(result.losses, into)
     parts = (
-        ("up the chimney, unburnt", fire - into, "exhaust"),
-        ("lost by the shell", lost, "tint"),
-        ("into steam", into - lost, "steam"),
+        ("chimney", fire - into, "exhaust"),
+        ("shell", lost, "tint"),
+        ("steam", into - lost, "steam"),
     )
     still: list[Primitive] = [
         Path(box(0, 0, 0.22 * _WIDE, _TALL), "outline", True, "metal"),
-        Label(f"fire {fire:.0f} W", (0.11 * _WIDE, _TALL / 2)),
+        Label(f"fire {_watts(fire)}", (0.0, _TALL + 7), "start"),
     ]
     y, gap = 0.0, 16.0
     at = -gap
@@ -335,15 +339,15 @@ def heat(result: FiringResult) -> Scene:
         below, above = y + ease * (at - y), y + high + ease * (at - y)
         ring = np.vstack([np.column_stack([xs, below]), np.column_stack([xs, above])[::-1]])
         still.append(Path(ring, "thin", True, fill))  # type: ignore[arg-type]
-        still.append(Label(f"{name}, {watts:.0f} W", (0.48 * _WIDE, at + high + 6), "start"))
+        still.append(Label(f"{name} {_watts(watts)}", (0.5 * _WIDE, at + high + 6), "start"))
         y += high
         at += high + gap
     return Scene(
         "Where the heat goes at full fire",
         f"Of {fire:.0f} W of fire {into:.0f} W get into the water, "
-        f"{100 * into / fire:.0f} %; the shell loses {result.losses:.0f} W, and steam is made at "
-        f"{result.steam:.3g} g a minute, between {result.steam_low:.3g} and "
-        f"{result.steam_high:.3g}.",
+        f"{100 * into / fire:.0f} %, and the rest goes up the chimney; the shell loses "
+        f"{result.losses:.0f} W, and steam is made at {result.steam:.3g} g a minute, between "
+        f"{result.steam_low:.3g} and {result.steam_high:.3g}.",
         tuple(still), to_scale=False,
     )  # fmt: skip
 

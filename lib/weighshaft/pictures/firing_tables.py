@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 from ..firing import Firing, FiringResult
@@ -20,10 +21,10 @@ def tables(firing: Firing, result: FiringResult) -> Iterator[Picture]:
 def surface_table(result: FiringResult) -> Table:
     """Return the heating surfaces."""
     rows: tuple[tuple[str | float, ...], ...] = tuple(
-        (one.name, f"{one.area / 100:.3g}", "fire" if one.radiating else "hot gas")
+        (one.name, f"{one.area / 100:.0f}", "fire" if one.radiating else "hot gas")
         for one in result.heated.parts
     )
-    whole = ("all", f"{result.surface:.3g}", "")
+    whole = ("all", f"{result.surface:.0f}", "")
     return Table(
         "Heating surfaces", ("surface", "cm²", "touched by"), (*rows, whole),
         f"The fire gives {result.loading:.0f} kW to a square metre of it; "
@@ -56,17 +57,20 @@ def feed_table(firing: Firing, result: FiringResult) -> Table:
     fed, piped = result.fed, result.piped
     rows: list[tuple[str | float, ...]] = []
     if fed.ram > 0:
-        used = "" if fed.used is None else f", the engine uses {fed.used:.3g} g"
+        used = "" if fed.used is None else f"; used {fed.used:.3g} g"
         rows += [
             ("axle pump, ram", fed.ram, f"{fed.per_turn:.3g} g a turn{used}"),
-            ("axle pump, stroke", fed.stroke, f"{fed.by_old_rule:.0f} mm³ by the old rule"),
+            ("axle pump, stroke", fed.stroke, f"old rule {fed.by_old_rule:.0f} mm³"),
         ]
     if fed.hand_ram > 0:
         rows += [("hand pump, ram", fed.hand_ram, f"{fed.hand:.3g} g a stroke"),
                  ("hand pump, stroke", fed.hand_stroke, "")]  # fmt: skip
+    slips = ""
+    if fed.ram > 0:
+        slips = f"The axle pump slips {100 * firing.feed.slip:.0f} %; the old rule is Bourne's. "
     lasts = "" if fed.lasts is None else f", lasts {fed.lasts:.0f} min"
     rows += [
-        ("lubricator", f"{fed.lubricator:.3g} ml", f"{fed.oil:.2g} g of oil a minute{lasts}"),
+        ("lubricator", f"{fed.lubricator:.3g} ml", f"{fed.oil:.2g} g a minute{lasts}"),
         ("regulator, bore", piped.regulator, f"{piped.regulator_speed:.0f} m/s"),
         ("steam pipe, bore", piped.pipe, f"{piped.pipe_speed:.0f} m/s"),
     ]
@@ -74,8 +78,7 @@ def feed_table(firing: Firing, result: FiringResult) -> Table:
         rows.append(("blower jet", piped.blower, f"{60_000 * piped.blower_uses:.2g} g/min"))
     return Table(
         "Feed, oil and pipes", ("what", "size", "does"), tuple(rows),
-        f"The pump slips {100 * firing.feed.slip:.0f} %; the old rule is Bourne's. Steam comes at "
-        f"{piped.steam_at:.0f} °C.",
+        f"{slips}Steam comes at {piped.steam_at:.0f} °C.",
     )  # fmt: skip
 
 
@@ -88,7 +91,7 @@ def metal_table(result: FiringResult) -> Table:
 
     rows = tuple(
         (one.name, f"{one.stress:.1f}", *(told(value) for _, value in one.allowed),
-         "" if one.hand is None else f"{one.hand:.1f}", one.formula)
+         "" if one.hand is None else f"{one.hand:.1f}", re.split("[,;:]", one.formula)[0])
         for one in metal.rows
     )  # fmt: skip
     stays = "" if metal.pitch is None else (
@@ -100,9 +103,9 @@ def metal_table(result: FiringResult) -> Table:
     )  # fmt: skip
     return Table(
         "Plates and stays, for the talk with the inspector",
-        ("part", "N/mm²", "allowed, US", "allowed, UK", "times", "formula"), rows,
-        f"Annealed copper at the water's temperature: {SOURCES['US']}; {SOURCES['UK']}. Outside "
-        f"their tables nothing is told.{stays}{crushed} Tested cold at {result.test_first:.1f} bar "
-        f"first and {result.test_again:.1f} bar again, as is commonly asked for; never with air. "
+        ("part", "N/mm²", "US", "UK", "times", "formula"), rows,
+        f"US and UK: allowed of annealed copper at the water's temperature; {SOURCES['US']}; "
+        f"{SOURCES['UK']}. Outside their tables nothing is told.{stays}{crushed} "
+        f"Tested cold at {result.test_first:.1f} bar first and {result.test_again:.1f} bar again, as is commonly asked for; never with air. "
         "This certifies nothing.",
     )  # fmt: skip
