@@ -106,6 +106,7 @@ def metal_table(result: FiringResult) -> Table:
         ("part", "N/mm²", "US", "UK", "times", "formula"), rows,
         f"US and UK: allowed of annealed copper at the water's temperature; {SOURCES['US']}; "
         f"{SOURCES['UK']}. Outside their tables nothing is told.{stays}{crushed} "
-        f"Tested cold at {result.test_first:.1f} bar first and {result.test_again:.1f} bar again, as is commonly asked for; never with air. "
+        f"Tested cold at {result.test_first:.1f} bar first and {result.test_again:.1f} bar again, "
+        "as is commonly asked for; never with air. "
         "This certifies nothing.",
     )  # fmt: skip
