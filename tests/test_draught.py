@@ -14,6 +14,7 @@ from tests.draught_for_tests import COAL, GAS, SETTLED, SPIRIT, worked
 from tests.nozzle_for_tests import ENGINE
 from weighshaft.design.document import model_of
 from weighshaft.draught import Chimney, Draughting, FrontEnd, Gas, GasWay, Jet, Losses, draw
+from weighshaft.draught.beaten import evenly
 from weighshaft.draught.ejector import balance, caught, evened, mixture, recovered, sucked, suction
 from weighshaft.draught.fire import fuel_of, heat_of_steam
 from weighshaft.draught.front import best_of, size_for
@@ -295,13 +296,30 @@ def test_beats_are_reckoned_with_when_they_are_known() -> None:
     )
     beaten = worked(flow=flow)
     assert beaten.pulsating
-    assert len(beaten.turn) == 360
+    assert len(beaten.turn) == 180
     assert beaten.steam == pytest.approx(steady.steam)
+    # the fire has the same gases; a gauge that takes the mean of the beats shows more
+    assert beaten.draught == pytest.approx(steady.draught, rel=0.06)
+    assert beaten.gauge is not None
+    assert beaten.gauge == pytest.approx(np.mean(beaten.turn))
+    assert beaten.gauge > 1.2 * beaten.draught
+    # what it costs by nozzle goes with the beats, so that the chart passes through the result
+    at = np.interp(4.0, beaten.nozzles.size, beaten.nozzles.back_pressure)
+    assert at == pytest.approx(beaten.back_pressure, rel=0.02)
     assert beaten.back_pressure is not None
     assert steady.back_pressure is not None
     assert beaten.back_pressure > 1.1 * steady.back_pressure
     assert not any("mean flow" in one.says for one in beaten.findings)
     assert any("mean flow" in one.says for one in steady.findings)
+
+
+def test_a_turn_is_thinned_out_with_its_mean_kept() -> None:
+    flow = tuple(np.random.default_rng(5).uniform(-0.1, 1.0, 1000).tolist())
+    thin = evenly(flow)
+    assert len(thin) == 180
+    assert thin.mean() == pytest.approx(np.maximum(flow, 0.0).mean())
+    assert (thin >= 0).all()
+    assert evenly((1.0, -2.0, 3.0)).tolist() == [1.0, 0.0, 3.0]
 
 
 def says(result: object, word: str, level: str = "check") -> bool:

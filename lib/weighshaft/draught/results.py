@@ -69,6 +69,7 @@ class DraughtResult:
     fuel: float = figure("Fuel burnt", "g/s")
     steam: float = figure("Steam through the nozzle", "g/s")
     pulsating: bool = figure("Reckoned with the beats of the exhaust", "yes/no")
+    gauge: float | None = figure("Draught, mean of the beats", "mm water")
     gas_lag: float | None = figure("Gases in tubes follow a beat within, of a beat", "ratio")
     layout: Layout
     shown: Nozzle

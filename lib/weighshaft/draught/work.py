@@ -15,6 +15,7 @@ from ..nozzle.decisions import Nozzle
 from ..trade.drills import Drill, nearest
 from ..working import Working
 from . import relations
+from .beaten import beaten, dearer, evenly
 from .decisions import Draughting
 from .ejector import Draught
 from .fire import Fuel, density, fuel_of, heat_of_steam
@@ -65,11 +66,11 @@ def work(
     """
     front, fuel = FrontEnd(draughting, nozzle), fuel_of(nozzle.firing)
     way = front.way(layout)
-    over_turn = front.draws(layout, np.array(flow)) if flow else None
-    drawn = front.draws(layout, np.array([steam, steam_full])) if over_turn is None else (
-        front.draws(layout, np.array([sum(flow) / len(flow), steam_full]))
-    )  # fmt: skip
-    mean = steam if not flow else sum(flow) / len(flow)
+    over_turn = evenly(flow)
+    mean = float(over_turn.mean()) if flow else steam
+    drawn = front.draws(layout, np.array([mean, steam_full]))
+    beats_do = beaten(front, layout, over_turn, drawn) if flow else None
+    by = 1.0 if beats_do is None else beats_do.dearer
 
     heat = heat_of_steam(pressure)
     share = fuel.share if share is None else share
@@ -98,11 +99,12 @@ def work(
     )  # fmt: skip
     heights = np.linspace(0.0, 2 * max(layout.choke_at - layout.tip, layout.choke), POINTS)
     spacings = front.by_spacing(layout, mean, heights)
+    nozzles, chokes, spacings = (dearer(one, by) for one in (nozzles, chokes, spacings))
     by_ejector, choke, spacing = size_for(nozzles, wanted), best_of(chokes), best_of(spacings)
     drill = None if by_ejector is None else nearest(by_ejector, drill_sets)
-    gas = _mean(over_turn.gas) if over_turn else _figure(drawn.gas[0])
-    draught = _mean(over_turn.draught) if over_turn else _figure(drawn.draught[0])
-    back = _mean(over_turn.back_pressure) if over_turn else _figure(drawn.back_pressure[0])
+    gas = beats_do.gas if beats_do else _figure(drawn.gas[0])
+    draught = beats_do.draught if beats_do else _figure(drawn.draught[0])
+    back = beats_do.back_pressure if beats_do else _figure(drawn.back_pressure[0])
     air = None if gas is None else (gas * 1000 / burnt.result - 1) / fuel.air - 1
     burns = None if gas is None or not part else gas / part * 1000 / (1 + fuel.air * (1 + excess))
     result = DraughtResult(
@@ -132,7 +134,8 @@ def work(
         evened=100 * float(drawn.evened[0]),
         fuel=burnt.result,
         steam=mean * 1000,
-        pulsating=bool(flow),
+        pulsating=beats_do is not None,
+        gauge=beats_do.gauge if beats_do else None,
         gas_lag=_lag(front, layout, drawn, beats),
         layout=layout,
         shown=nozzle,
@@ -140,7 +143,7 @@ def work(
         nozzles=nozzles,
         chokes=chokes,
         spacings=spacings,
-        turn=() if over_turn is None else tuple(np.nan_to_num(over_turn.draught).tolist()),
+        turn=beats_do.turn if beats_do else (),
         workings=tuple(
             _workings(front, layout, fuel, mean, drawn, (burnt, gases), needs)
         ),
@@ -152,10 +155,6 @@ def work(
 
 def _figure(value: float) -> float | None:
     return float(value) if math.isfinite(value) else None
-
-
-def _mean(values: np.ndarray) -> float | None:
-    return _figure(float(np.mean(values)))
 
 
 def _at(scan: Scan, size: float | None) -> float | None:

@@ -55,8 +55,21 @@ def _draught(design: Design, results: dict[str, Any]) -> dict[str, Any] | None:
         "steam_full": blast.flow_per_speed[1] * blast.speed, "pressure": sizes.pressure,
         "beats": 2 * sizes.number * blast.revolutions / 60,
         "drill_sets": design.threads.rack.sets, "beside": blast.beside,
-        "share": getattr(results.get("firing"), "share", None), **coal,
+        "share": getattr(results.get("firing"), "share", None),
+        "flow": _beaten(results.get("steam"), blast), **coal,
     }  # fmt: skip
+
+
+def _beaten(turned: Any, blast: Any) -> tuple[float, ...]:
+    """Return the exhaust over a turn, kg/s, as the chapter on steam has it; empty if it has none.
+
+    Worked for another speed than the blast nozzle, its beats are taken with that one's steam.
+    """
+    if turned is None or turned.medium != "steam" or not turned.steam_rate > 0:
+        return ()
+    same = abs(turned.speed / blast.speed - 1) < 0.02
+    by = 1.0 if same else blast.steam_flow / float(turned.blast.mean())
+    return tuple((turned.blast * by / 1000).tolist())
 
 
 _CHAPTERS: dict[str, tuple[Any, Callable[[Design, dict[str, Any]], dict[str, Any] | None]]] = {

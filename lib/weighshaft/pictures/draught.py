@@ -214,7 +214,8 @@ def over_turn(result: DraughtResult) -> Chart:
     return Chart(
         "Draught over a turn",
         f"As if the gases followed at once, the draught goes from {drawn.min():.3g} to "
-        f"{drawn.max():.3g} mm of water; its mean is {np.mean(result.turn):.3g} mm.",
+        f"{drawn.max():.3g} mm of water; its mean is {np.mean(result.turn):.3g} mm, and "
+        f"{result.draught:.3g} mm would draw the same gases steadily.",
         "crank angle, °", "draught, head of water, mm", (Curve(angle, drawn, "draught"),),
         follows=(0,),
     )  # fmt: skip
