@@ -276,9 +276,9 @@ def test_the_driver_shortens_the_cut_off_before_closing_the_regulator() -> None:
 def test_the_feed_goes_on_at_low_water_and_off_when_the_glass_is_full() -> None:
     driver = Driver(
         Notches(engine_map(lambda v: 60.0), 1.0), raising(), resistance(), pace=2.0,
-        low_water=0.9, blower=True,
+        low_water=0.6, blower=True,
     )  # fmt: skip
-    for water, feeding in ((1.05, False), (0.98, True), (1.05, True), (1.1, False)):
+    for water, feeding in ((0.9, False), (0.8, True), (1.05, True), (1.1, False)):
         driver.act(Seen(0.0, 2.0, 5.0, 5.5, water, 2.0))
         assert driver.feeding is feeding
     driver.act(Seen(0.0, 2.0, 5.0, 5.5, 0.9, 0.0))
@@ -333,6 +333,22 @@ def test_without_feed_the_fire_comes_out_at_the_least_water() -> None:
     run = drive(outing(engine_map(lambda v: 60.0), raising=fire, seconds=3600.0))
     assert "the fire has to come out" in run.ended
     assert run.water[-1] == pytest.approx(0.06, abs=1e-3)
+
+
+def test_without_a_pump_on_the_axle_it_halts_to_be_topped_up_by_hand() -> None:
+    fire = raising(water_working=0.15, water_least=0.1, feed_per_turn=0.0, water_tank=0.01,
+                   metal_heat=0.2, hand_feed=1e-3)  # fmt: skip
+    trip = outing(engine_map(lambda v: 60.0, steam=1e-4), raising=fire, seconds=900.0)
+    run = drive(trip)
+    assert run.ended == ""
+    assert run.tops >= 2
+    assert run.water.min() > 0.1
+    # tanks first, then the bottle; what went in came out as steam or is there yet
+    gone = 0.15 + 0.01 + run.topped - run.water[-1] - run.tank[-1]
+    assert run.tank[-1] == pytest.approx(0.0, abs=1e-9)
+    assert gone == pytest.approx(run.steam + run.blown, rel=0.1)
+    alone = drive(dataclasses.replace(trip, tops_up=False))
+    assert "the fire has to come out" in alone.ended
 
 
 def test_a_fire_that_makes_too_little_has_the_train_stand_for_steam() -> None:
@@ -457,13 +473,14 @@ def test_an_engine_alone_runs_too() -> None:
 def test_samples_run_as_such_engines_do(sample: str, least: float, most: float) -> None:
     design = read(ROOT / "sample_designs" / f"{sample}.loco.json")
     result = job.work(design).running
-    assert least <= result.mean_speed <= most
+    moving = result.run.speed[result.run.speed > 0.1]
+    assert least <= float(np.median(moving)) <= most
     assert result.distance > 100
     people = result.passengers
     gauge = design.scale.track_gauge
     assert (people == 0) if gauge < 60 else (1 <= people <= 3 if gauge < 100 else people >= 3)
     assert np.isfinite(result.run.speed).all()
-    assert result.least_pressure > 0.5 * design.cylinders.pressure
+    assert float(np.median(result.run.pressure)) > 0.7 * design.cylinders.pressure
 
 
 def test_level_is_level() -> None:

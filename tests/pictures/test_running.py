@@ -85,7 +85,7 @@ def test_slips_and_stalls_are_marked_where_they_are() -> None:
         marks = [one for one in chart.curves if one.pen == "stop" and one.label == "slips"]
         assert marks[0].x[0] == pytest.approx(first)
     assert curve(profile_chart(result), "stalls").x[0] == pytest.approx(result.distance)
-    assert "slips or stalls" in profile_chart(result).says
+    assert "slips, stalls or stands" in profile_chart(result).says
 
 
 def test_on_a_circuit_marks_stand_within_the_lap() -> None:

@@ -96,7 +96,7 @@ def _raising(design: Design, whole: Any, speed: float | None) -> running.Raising
 
 NATURAL = 0.3
 """Draught of a short chimney with nothing to help it, mm of water; common practice."""
-STROKES = 0.5
+STROKES = 1.0
 """Strokes of a hand pump in a second; common practice."""
 _TOLD = 16
 
@@ -127,7 +127,7 @@ def raising_of(fired: Any, raising_draught: float) -> running.Raising:
         # a valve that blows at working pressure or below leaves the driver no room
         safety_pressure=max(fired.safety_pressure, 1.001 * fired.working_pressure),
         safety_capacity=fired.safety_capacity, feed_per_turn=pumped,
-        hand_feed=0.0 if pumped else STROKES * fired.hand_pump / 1000,
+        hand_feed=STROKES * fired.hand_pump / 1000,
         feed_temperature=fired.feed_temperature, evaporation_full=fired.evaporation_full,
         idle_share=idle, blower_share=max(share(raising_draught, 0.0), idle) if coal else 1.0,
         answers=told if coal else (), can_be_damped=fired.fuel != "spirit",

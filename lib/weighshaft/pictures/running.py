@@ -16,6 +16,7 @@ from .scene import Array, Band, Chart, Circle, Curve, Label, Path, Pen, Picture,
 
 _LAPS = 2
 _MARKS = 12
+_WORDS = {"slip": "slips", "stall": "stalls", "steam": "raises steam", "water": "topped up"}
 
 
 def pictures(running: Running, result: RunningResult) -> tuple[Picture, ...]:
@@ -108,7 +109,7 @@ def profile_chart(result: RunningResult) -> Chart:
     )
     steep = profile.steepest()
     where = f"rises at most 1 in {1 / steep:.0f}" if steep > 0 else "rises nowhere"
-    slips = f" Marks show where it slips or stalls: {len(marks)}." if marks else ""
+    slips = f" Marks show where it slips, stalls or stands: {len(marks)}." if marks else ""
     return Chart(
         "The line, its heights and curves",
         f"{'A circuit' if profile.closed else 'A line'} of {profile.length:.0f} m in "
@@ -121,11 +122,10 @@ def profile_chart(result: RunningResult) -> Chart:
 def _marks(run: Run, lap: float) -> list[tuple[float, str]]:
     """Return where on the line it slipped or stalled, m, each place once."""
     made: dict[tuple[int, str], tuple[float, str]] = {}
-    words = {"slip": "slips", "stall": "stalls", "steam": "stands for steam"}
     for one in run.moments:
-        if one.kind in words:
+        if one.kind in _WORDS:
             at = one.distance % lap if math.isfinite(lap) else one.distance
-            made.setdefault((round(at), words[one.kind]), (at, words[one.kind]))
+            made.setdefault((round(at), _WORDS[one.kind]), (at, _WORDS[one.kind]))
     return list(made.values())
 
 
@@ -189,8 +189,8 @@ def over_distance(result: RunningResult) -> Chart:
         curves.append(Curve(x, 25 * (heights - low) / room, "the line", "behind"))
     told: set[str] = set()
     for one in run.moments:
-        if one.kind in ("slip", "stall", "steam") and one.distance <= last and len(told) < _MARKS:
-            words = {"slip": "slips", "stall": "stalls", "steam": "stands"}[one.kind]
+        if one.kind in _WORDS and one.distance <= last and len(told) < _MARKS:
+            words = _WORDS[one.kind]
             label = "" if words in told else words
             told.add(words)
             curves.append(

@@ -144,8 +144,17 @@ class Driving:
     )  # fmt: skip
     minutes: float = size("Drives for, minutes", "ratio", 0.5, 240, default=30.0, main=True)
     low_water: float = size(
-        "Puts the feed on when this share of the water is left", "ratio", 0.3, 0.99, default=0.9
+        "Puts the feed on when this share of the usable water is left",
+        "ratio",
+        0.1,
+        0.95,
+        default=0.6,
+        help="between the working level and the lowest that is allowed",
     )
+    tops_up: bool = size(
+        "Halts to be topped up by hand", "yes/no", default=True,
+        help="by hand pump or bottle, where no pump on the axle feeds it on the way",
+    )  # fmt: skip
     blower: bool = size("Uses the blower when pressure falls", "yes/no", default=True)
     friction: float = size(
         "Pressure that just turns the engine over, wheels lifted", "bar", 0, 2, default=0.2,

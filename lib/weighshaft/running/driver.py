@@ -43,20 +43,26 @@ class Driver:
     ----------
     notches, raising, resistance : the engine, its boiler, and the train.
     pace : m/s.
-    low_water : share of the water at which the feed goes on.
+    low_water : share of the usable water at which the feed goes on.
     blower : whether the blower is used.
+    tops_up : whether the driver halts to top up by hand where nothing feeds on the way.
     """
 
     def __init__(
         self, notches: Notches, raising: Raising, resistance: Resistance, *, pace: float,
-        low_water: float, blower: bool,
+        low_water: float, blower: bool, tops_up: bool = True,
     ) -> None:  # fmt: skip
         self._notches, self._raising, self._resistance = notches, raising, resistance
-        self.pace, self._low, self._may_blow = pace, low_water, blower
+        self.pace, self._may_blow = pace, blower
         self.notch, self.regulator, self.brake = 0, 0.0, 0.0
         self.feeding, self.blowing = False, False
-        self.fire = 0.5 if raising.can_be_damped else 1.0
-        self.stands = False
+        self.fire = DAMPED if raising.can_be_damped else 1.0
+        self.stands = self.topping = False
+        usable = raising.water_working - raising.water_least
+        self._feed_at = raising.water_least + low_water * usable
+        self._urgent_at = raising.water_least + 0.5 * low_water * usable
+        self._top_at = raising.water_least + 0.25 * usable
+        self._tops = tops_up and raising.hand_feed > 0
         self._cap = float("inf")
         self._wary_until, self._moved = -1.0, -PATIENT
 
@@ -74,7 +80,7 @@ class Driver:
             self.stands = seen.pressure < RAISED * working
         elif seen.pressure < LOW_STEAM * working:
             self.stands = True
-        if self.stands:
+        if self.stands or self.topping:
             self.regulator, self.brake = 0.0, self._resistance.mass * BRAKES
             return
         if seen.time > self._wary_until:
@@ -111,10 +117,14 @@ class Driver:
         if self.feeding:
             self.feeding = seen.water < level and seen.tank > 0
         else:
-            urgent = seen.water < 0.75 * level
-            self.feeding = seen.tank > 0 and (
-                urgent or (seen.water < self._low * level and seen.pressure > 0.6 * working)
+            self.feeding = (raising.feed_per_turn > 0 and seen.tank > 0) and (
+                seen.water < self._urgent_at
+                or (seen.water < self._feed_at and seen.pressure > 0.6 * working)
             )
+        if self.topping:
+            self.topping = seen.water < level
+        else:
+            self.topping = self._tops and seen.water < self._top_at and not self.feeding
         if not self._may_blow:
             self.blowing = False
         elif self.blowing:

@@ -149,7 +149,7 @@ def _pace(running: Running, result: RunningResult, steepest: float) -> list[Find
                 f"{words[one.held_by]} will start.",
                 "Less behind the engine, or take the rise with a run at it.",
             ))  # fmt: skip
-        elif one.speed < result.kept and one.held_by == "boiler":
+        elif one.speed < 0.97 * result.kept and one.held_by == "boiler":
             made.append(_finding(
                 "check", fields,
                 f"{where.capitalize()} the boiler keeps up {one.speed:.1f} km/h and not the "
@@ -213,6 +213,16 @@ def _boiler(result: RunningResult, raising: Raising) -> list[Finding]:
             f"{first.distance:.0f} m.",
             "A slower pace or less behind the engine.",
         ))  # fmt: skip
+    if run.tops:
+        first = next(one for one in run.moments if one.kind == "water")
+        usable = 1000 * (raising.water_working - raising.water_least)
+        made.append(_finding(
+            "check", ("running.driving.tops_up",),
+            f"It stands {times(run.tops)} to be topped up by hand, first after "
+            f"{first.distance:.0f} m: only {usable:.0f} g of water lie between the working level "
+            "and the lowest that is allowed.",
+            "A pump on the axle, or more water over what the fire touches.",
+        ))  # fmt: skip
     if run.blown > 0.2 * max(run.steam, 1e-9):
         made.append(_finding(
             "fine", ("running.driving.minutes",),
@@ -220,10 +230,10 @@ def _boiler(result: RunningResult, raising: Raising) -> list[Finding]:
             f"{1000 * run.steam:.0f} g that work.",
         ))  # fmt: skip
     if result.filling is not None:
-        fed = raising.feed_per_turn > 0 or raising.hand_feed > 0 or raising.water_tank <= 0
+        fed = raising.feed_per_turn > 0 or raising.water_tank <= 0
         made.append(_finding(
             "fine", ("running.driving.minutes",),
-            f"Water and fuel last for about {result.filling:.0f} m in this manner"
+            f"Filled once, water and fuel last for about {result.filling:.0f} m in this manner"
             + ("." if fed else ", with nothing fed into the boiler on the way."),
         ))  # fmt: skip
     return made

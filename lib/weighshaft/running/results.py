@@ -31,7 +31,8 @@ class Stretch:
     Parameters
     ----------
     time : s; distance: m from the start.
-    kind : "slip", "stall", "steam" (stands to raise steam), "feed", "end", "safety" or "brake".
+    kind : "slip", "stall", "steam" (stands to raise steam), "water" (to be topped up), "safety"
+        or "end".
     says : in the builder's words.
     """
 
@@ -58,6 +59,8 @@ class Run:
     steam, blown : through the cylinders, and through the safety valve, kg.
     heat : into the water, J.
     ended : why it ended; "" where the time was up.
+    stands, tops : how often it stood to raise steam, and to be topped up by hand.
+    topped : out of a bottle, kg.
     stopped : whether somebody stopped it before its end.
     """
 
@@ -84,6 +87,8 @@ class Run:
     slips: int
     slipped: float
     stands: int
+    tops: int
+    topped: float
     ended: str = ""
     stopped: bool = False
 

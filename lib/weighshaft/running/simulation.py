@@ -43,7 +43,7 @@ class Outing:
     pace : m/s.
     seconds : how long it is driven.
     round : of the driving wheel, m.
-    low_water, blower : see `Driver`.
+    low_water, blower, tops_up : see `Driver`.
     """
 
     notches: Notches
@@ -54,8 +54,9 @@ class Outing:
     pace: float
     seconds: float
     round: float
-    low_water: float = 0.9
+    low_water: float = 0.6
     blower: bool = True
+    tops_up: bool = True
 
 
 def drive(
@@ -99,6 +100,7 @@ class _Sums:
     blown: float = 0.0
     heat: float = 0.0
     slipped: float = 0.0
+    topped: float = 0.0
 
 
 @dataclass
@@ -116,19 +118,19 @@ class _Going:
         self.vessel = Vessel(raising, saturation(raising.working_pressure).temperature)
         self.driver = driver or Driver(
             outing.notches, raising, outing.resistance, pace=outing.pace,
-            low_water=outing.low_water, blower=outing.blower,
+            low_water=outing.low_water, blower=outing.blower, tops_up=outing.tops_up,
         )  # fmt: skip
         self.time = self.place = self.speed = 0.0
         self.tank, self.fuel = raising.water_tank, raising.fuel_aboard
         self.sums, self.kept = _Sums(), _Kept()
         self.ended, self.stopped = "", False
-        self.slips = self.stands = 0
+        self.slips = self.stands = self.tops = 0
         self._last_slip, self._slipping = -math.inf, False
         self._acts, self._still, self._records = 0.0, 0.0, 0.0
         self._every = max(step, outing.seconds / POINTS)
         self._push = 0.0
         self._safe = saturation(raising.safety_pressure).temperature
-        self._blowing_off = self._stood = False
+        self._blowing_off = self._stood = self._topped = False
 
     def go(self) -> None:
         """Go on by one step."""
@@ -212,9 +214,14 @@ class _Going:
         self._notice_safety(blown > 0)
         feed = 0.0
         if driver.feeding:
-            pumped = raising.feed_per_turn * moved / self.outing.round + raising.hand_feed * step
-            feed = min(pumped, self.tank) / step
+            feed = min(raising.feed_per_turn * moved / self.outing.round, self.tank) / step
             self.tank -= feed * step
+        if driver.topping and self.speed <= 0:
+            # out of the tanks as long as they hold any, then out of a bottle
+            feed = raising.hand_feed
+            bottle = max(feed * step - self.tank, 0.0)
+            self.tank -= feed * step - bottle
+            self.sums.topped += bottle
         vessel.step(step, heat, steam + extra + blown, feed)
         self.sums.steam += steam * step
         self.sums.blown += blown * step
@@ -245,7 +252,12 @@ class _Going:
 
     def _notice_standing(self) -> None:
         driver, raising = self.driver, self.outing.raising
-        if driver.stands:
+        if driver.topping:
+            if not self._topped:
+                self.tops += 1
+                self._tell("water", "it stands to be topped up by hand")
+            self._still = 0.0
+        elif driver.stands:
             if not self._stood:
                 self.stands += 1
                 self._tell("steam", "it stands to raise steam")
@@ -267,7 +279,7 @@ class _Going:
                     )
         else:
             self._still = 0.0
-        self._stood = driver.stands
+        self._stood, self._topped = driver.stands, driver.topping
 
     def _notice_end(self) -> None:
         profile, raising = self.outing.profile, self.outing.raising
@@ -300,5 +312,6 @@ class _Going:
             work_brake=sums.brake, work_climb=sums.climb,
             kinetic=self.outing.resistance.inertia * self.speed**2 / 2, steam=sums.steam,
             blown=sums.blown, heat=sums.heat, slips=self.slips, slipped=sums.slipped,
-            stands=self.stands, ended=self.ended, stopped=self.stopped,
+            stands=self.stands, tops=self.tops, topped=sums.topped, ended=self.ended,
+            stopped=self.stopped,
         )  # fmt: skip

@@ -119,12 +119,13 @@ def work(
             notches=notches, raising=raising, resistance=resistance, profile=profile,
             length=behind.length / 1000, pace=pace / 3.6, seconds=60 * driving.minutes,
             round=math.pi * rolling.wheel / 1000, low_water=driving.low_water,
-            blower=driving.blower,
+            blower=driving.blower, tops_up=driving.tops_up,
         ),
         progress=progress, stop=stop,
     )  # fmt: skip
     distance, seconds = float(run.distance[-1]), float(run.time[-1])
-    used = raising.water_working + raising.water_tank - float(run.water[-1] + run.tank[-1])
+    left = float(run.water[-1] + run.tank[-1])
+    used = raising.water_working + raising.water_tank + run.topped - left
     held = resistance.level + resistance.machine
     load = behind.mass * GRAVITY
     hauled = sum(one.force for one in shares if one.name.startswith("Train"))
@@ -205,10 +206,12 @@ def _filling(run: Run, raising: Raising, used: float, distance: float) -> float 
     """Return how far water and fuel would take it, going on as in the run, m."""
     if distance <= 0:
         return None
+    if run.tops:
+        return next(one.distance for one in run.moments if one.kind == "water")
     if run.ended and "line" not in run.ended:
         return distance
     reach = []
-    tank = raising.water_tank if raising.feed_per_turn or raising.hand_feed else 0.0
+    tank = raising.water_tank if raising.feed_per_turn else 0.0
     water = raising.water_working - raising.water_least + tank
     if used > 0:
         reach.append(distance * water / used)
