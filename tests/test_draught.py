@@ -398,6 +398,26 @@ def test_rules_stand_beside_the_ejector() -> None:
     assert not work_nozzle(COAL, **ENGINE).beside
 
 
+def test_other_fronts_are_told() -> None:
+    result = worked()
+    by = {one.name: one.draught for one in result.ways}
+    own = by["as it is"]
+    assert own == pytest.approx(result.draught)
+    assert own is not None
+    wide, wider = (by[f"chimney widening {n} degrees a side"] for n in (2, 6))
+    assert wide is not None
+    assert wider is not None
+    assert own < wide < wider
+    assert all(one.draught is None for one in worked(replace(COAL, diameter=0.6)).ways)
+    # in a chimney short for its width four nozzles draw more than one
+    short = replace(COAL, smokebox=replace(SETTLED, choke=40.0, choke_above_nozzle=30.0))
+    by = {one.name: one.draught for one in worked(short).ways}
+    four, one = by["area shared by 4 nozzles"], by["as it is"]
+    assert four is not None
+    assert one is not None
+    assert four > 1.05 * one
+
+
 def test_sizes_are_found_in_a_scan() -> None:
     scan = Scan(
         np.array([1.0, 2.0, 3.0, 4.0]), np.array([np.nan, 8.0, 4.0, 2.0]), np.ones(4), np.ones(4)

@@ -14,9 +14,12 @@ from .decisions import Draughting
 from .ejector import Chimney, Draught, Gas, draw
 from .fire import area_by_choke, gas_way
 from .jet import Jet
-from .results import Scan
+from .results import Scan, Way
 
 Array = NDArray[np.float64]
+
+EDGE = 0.5
+"""Velocity heads lost at a plain edge (common hydraulics)."""
 
 
 @dataclass(frozen=True)
@@ -84,6 +87,38 @@ class FrontEnd:
         tried = replace(at, spacing=spacings, free=np.maximum(spacings - petticoat, 0.0))
         jet = self.jet(np.full(len(spacings), steam))
         return _scan(spacings, draw(jet, tried, self.way(layout)), steam)
+
+    def ways(self, layout: Layout, steam: float) -> tuple[Way, ...]:
+        """Return what other fronts would do with `steam` kg/s and this nozzle's area."""
+        at, whole = self.chimney(layout), self.nozzle.diameter
+        steams = self.nozzle.steam
+
+        def shared(number: int) -> Jet:
+            each = whole / math.sqrt(number)
+            return Jet(steam, each, number, steams.discharge, steams.dryness)
+
+        def widening(degrees: float) -> Chimney:
+            more = 2 * math.tan(math.radians(degrees)) * np.asarray(at.length)
+            return replace(at, top=at.choke + more)
+
+        blunt = replace(at, losses=replace(at.losses, entry=EDGE), free=0.0)
+        tried = [
+            ("as it is", shared(self.draughting.number), at),
+            *((f"area shared by {n} nozzles", shared(n), at) for n in (2, 4)),
+            *((f"chimney widening {n} degrees a side", shared(self.draughting.number), widening(n))
+              for n in (2, 6)),
+            ("a plain edge for a petticoat, at the tip's height", shared(self.draughting.number),
+             blunt),
+        ]  # fmt: skip
+        made = []
+        for name, jet, chimney in tried:
+            drawn = draw(jet, chimney, self.way(layout))
+            known = bool(np.isfinite(drawn.draught[0]))
+            made.append(
+                Way(name, float(drawn.draught[0]), float(drawn.gas[0]) / steam)
+                if known else Way(name, None, None)
+            )  # fmt: skip
+        return tuple(made)
 
 
 def _scan(size: Array, drawn: Draught, steam: float) -> Scan:

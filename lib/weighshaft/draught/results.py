@@ -35,6 +35,22 @@ class Scan:
     over_steam: Array
 
 
+@dataclass(frozen=True)
+class Way:
+    """Another front end over the same steam; None where that needs more than 10 bar.
+
+    Parameters
+    ----------
+    name : in words.
+    draught : mm water.
+    over_steam : gases over steam, by weight.
+    """
+
+    name: str
+    draught: float | None
+    over_steam: float | None
+
+
 @dataclass(frozen=True, kw_only=True)
 class DraughtResult:
     """Figures, workings and findings; see `Draughting` for the decisions.
@@ -77,6 +93,7 @@ class DraughtResult:
     nozzles: Scan
     chokes: Scan
     spacings: Scan
+    ways: tuple[Way, ...]
     turn: tuple[float, ...]
     """Draught over a turn of the wheels, mm water, where the beats are known."""
     workings: tuple[Working, ...]

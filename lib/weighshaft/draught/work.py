@@ -143,6 +143,7 @@ def work(
         nozzles=nozzles,
         chokes=chokes,
         spacings=spacings,
+        ways=front.ways(layout, mean),
         turn=beats_do.turn if beats_do else (),
         workings=tuple(
             _workings(front, layout, fuel, mean, drawn, (burnt, gases), needs)

@@ -36,7 +36,7 @@ def pictures(draughting: Draughting, result: DraughtResult) -> tuple[Picture, ..
     charts: list[Picture] = [by_nozzle(result), trade(result), by_choke(result)]
     if result.turn:
         charts.append(over_turn(result))
-    tables: list[Picture] = [nozzle_table(result)]
+    tables: list[Picture] = [nozzle_table(result), ways_table(result)]
     if result.beside:
         tables.append(beside_table(result.beside))
     return (jet_section(draughting, result), *charts, *tables)
@@ -240,6 +240,25 @@ def nozzle_table(result: DraughtResult) -> Table:
         ("Nozzle", "Draws, water", "Back pressure", "Gases over steam", "For the fire"),
         rows or (("none tried", "–", "more than 10 bar", "–", "–"),),
         "Four times the draught raises twice the steam (J. Bourne): the gases follow the root.",
+    )
+
+
+def ways_table(result: DraughtResult) -> Table:
+    """Return what several nozzles, a tapered chimney or a plain edge would do."""
+    rows = tuple(
+        (
+            one.name,
+            "–" if one.draught is None else f"{one.draught:.3g} mm",
+            "–" if one.over_steam is None else f"{one.over_steam:.2f}",
+        )
+        for one in result.ways
+    )
+    return Table(
+        "Other fronts with the same nozzle area",
+        ("Front", "Draws, water", "Gases over steam"),
+        rows,
+        "Reckoned with the mean flow, at the same back pressure. Several nozzles pay where the "
+        "chimney is short for its width.",
     )
 
 
