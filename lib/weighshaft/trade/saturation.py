@@ -77,7 +77,7 @@ def saturation(pressure: float) -> Saturation:
 
     Parameters
     ----------
-    pressure : bar gauge, from -0.91 to 16.98.
+    pressure : bar gauge, from -0.91 to 20.98.
 
     Raises
     ------
