@@ -51,6 +51,7 @@ TITLES = {
     "eccentrics": "Eccentrics, cranks and quartering",
     "screwcutting": "Screwcutting, dividing and speeds",
     "fitting": "Joints, glands and rings",
+    "steam": "The steam in the cylinder",
     "firing": "Fire, boiler and feed",
     "draught": "Blast and draught",
     "running": "Pull, train and track",
@@ -59,8 +60,8 @@ TITLES = {
 MEASURED = (
     "motion", "beside", "reversing", "pivots", "tolerances", "axlebox", "clearance",
     "valve_setting", "frames", "boiler", "gauging", "weights", "springing", "curving", "rods",
-    "erection", "firing", "running", "draught", "machines", "slots", "patterns", "eccentrics",
-    "screwcutting", "fitting",
+    "erection", "steam", "firing", "running", "draught", "machines", "slots", "patterns",
+    "eccentrics", "screwcutting", "fitting",
 )  # fmt: skip
 _WIDE = 92
 _LONGEST_ARRAY = 60

@@ -51,8 +51,9 @@ CHAPTERS = (
     Chapter("eccentrics", "Eccentrics, cranks and quartering", "Eccentrics", "machines"),
     Chapter("screwcutting", "Screwcutting, dividing and speeds", "Screwcutting", "machines"),
     Chapter("fitting", "Joints, glands and rings", "Joints", "machines"),
-    Chapter("firing", "Fire, boiler and feed", "Steam"),
-    Chapter("draught", "Blast and draught", "Draught", "firing"),
+    Chapter("steam", "The steam in the cylinder", "Steam"),
+    Chapter("firing", "Fire, boiler and feed", "Fire and feed", "steam"),
+    Chapter("draught", "Blast and draught", "Draught", "steam"),
     Chapter("running", "Pull, train and track", "Running"),
 )
 WHOLE = Chapter("whole", "Whole design", "Whole design")
@@ -61,7 +62,7 @@ KEYS = tuple(chapter.key for chapter in PAGES)
 READ_OUT = frozenset(
     one.key
     for one in CHAPTERS
-    if {one.key, one.within} & {"motion", "frames", "firing", "machines", "running", "draught"}
+    if {one.key, one.within} & {"motion", "frames", "steam", "machines", "running", "draught"}
 )
 """Chapters whose sentences are read out in the unit of the page: every length in them is a
 measure.  Elsewhere some are names, such as a 3.2 mm drill, which no switch may change."""

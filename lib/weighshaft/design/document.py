@@ -35,6 +35,7 @@ from ..running import Running
 from ..scale import Scale
 from ..sizes import Size, SizeError, check_size, sizes_of
 from ..springing import Springing
+from ..steam.decisions import SteamSide
 from ..threads import Threads
 from ..tolerances import Tolerances
 from ..valve_setting import AirTest
@@ -57,7 +58,7 @@ CHAPTERS = (
     "clearance", "valve_setting", "wheels", "threads", "nozzle",
     "frames", "boiler", "gauging", "weights", "springing", "curving", "rods", "erection",
     "machines", "slots", "patterns", "eccentrics", "screwcutting", "fitting",
-    "firing", "draught", "running",
+    "steam", "firing", "draught", "running",
 )  # fmt: skip
 
 
@@ -76,6 +77,7 @@ class Design:
     beside to valve_setting : what follows from the motion; each begins with what is usual.
     frames to erection : the whole engine in its frames; likewise.
     machines to fitting : what the builder works with, and set-ups at the machine.
+    steam : the running condition that is looked at, and what is assumed of the steam.
     firing : fire, boiler and feed.
     draught : what the blast draws, and what the fire wants.
     running : the train, the line and the driving.
@@ -111,6 +113,7 @@ class Design:
     eccentrics: Eccentrics = field(default_factory=Eccentrics)
     screwcutting: Screwcutting = field(default_factory=Screwcutting)
     fitting: Fitting = field(default_factory=Fitting)
+    steam: SteamSide = field(default_factory=SteamSide)
     firing: Firing = field(default_factory=Firing)
     draught: Draughting = field(default_factory=Draughting)
     running: Running = field(default_factory=Running)

@@ -88,6 +88,7 @@ class Work:
     eccentrics: Any = None
     screwcutting: Any = None
     fitting: Any = None
+    steam: Any = None
     firing: Any = None
     draught: Any = None
     running: Any = None

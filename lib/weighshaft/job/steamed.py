@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
-from .. import draught, firing, running
+from .. import draught, firing, running, steam
+from ..cylinders.steaming import space_of
 from ..design.document import Design
 from ..findings import Finding
 from .hauling import running_given
 from .worked import worked
 
-STEAMED = ("firing", "draught", "running")
+STEAMED = ("firing", "steam", "draught", "running")
 
 
 def steamed(name: str, design: Design, faults: list[Finding], results: dict[str, Any]) -> Any:
@@ -40,6 +41,32 @@ def _firing(design: Design, results: dict[str, Any]) -> dict[str, Any] | None:
         "bore": sizes.bore, "stroke": sizes.stroke, "number": sizes.number,
         "ratio": design.scale.ratio,
     }  # fmt: skip
+
+
+def _steam(design: Design, results: dict[str, Any]) -> dict[str, Any] | None:
+    hauled, moved = results.get("cylinders"), results.get("motion")
+    if hauled is None or moved is None:
+        return None
+    return {
+        "engine": engine_of(design, results), "running_notch": design.motion.running_notch,
+        "speed": getattr(results.get("scale"), "running_speed", None),
+    }  # fmt: skip
+
+
+def engine_of(design: Design, results: dict[str, Any]) -> steam.Engine:
+    """Return the engine as far as the steam is concerned; cylinders must have been worked."""
+    sizes, chosen = design.cylinders, design.motion
+    piped = getattr(results.get("firing"), "piped", None)
+    return steam.Engine(
+        moved=steam.Moved(sizes.crank, chosen.gear, chosen.valve, chosen.setting),
+        space=space_of(sizes, results["cylinders"].axis), bore=sizes.bore, stroke=sizes.stroke,
+        wheel=design.wheels.driving_diameter, number=sizes.number,
+        crank_angle=sizes.crank_angle, holes=sizes.passages.holes, pressure=sizes.pressure,
+        efficiency=sizes.haulage.efficiency / 100, nozzle=design.nozzle.diameter,
+        discharge=design.nozzle.steam.discharge,
+        regulator=None if piped is None else min(piped.regulator, piped.pipe),
+        superheat=getattr(piped, "superheat", None), lifts=chosen.valve_type == "slide",
+    )  # fmt: skip
 
 
 def _draught(design: Design, results: dict[str, Any]) -> dict[str, Any] | None:
@@ -74,6 +101,7 @@ def _beaten(turned: Any, blast: Any) -> tuple[float, ...]:
 
 _CHAPTERS: dict[str, tuple[Any, Callable[[Design, dict[str, Any]], dict[str, Any] | None]]] = {
     "firing": (firing.work, _firing),
+    "steam": (steam.work, _steam),
     "draught": (draught.work, _draught),
     "running": (running.work, running_given),
 }
