@@ -113,6 +113,8 @@ SUBJECTS: dict[str, set[str]] = {
         "scale.prototype.speed", "scale.running_speed", "nozzle.steam.back_pressure",
         "rods.top_speed", "machines.lathe.speeds", "machines.mill.speeds",
         "screwcutting.diameter",
+        # at which the indicator is read, which a builder tries over
+        "steam.running.speed",
     },
     # what is on the piston, passages and all, and what the blast alone may take of it
     "back pressure": {"cylinders.cycle.back_pressure", "nozzle.steam.back_pressure"},
@@ -128,6 +130,8 @@ SUBJECTS: dict[str, set[str]] = {
         # what it is, how it is held and what room it has in the frames
         "boiler.kind", "boiler.shell.material", "boiler.water_level", "boiler.firebox.crown",
         "boiler.holding.at", "boiler.holding.slide", "boiler.holding.cold", "boiler.holding.gap",
+        # with which the indicator is read, which falls on the line
+        "steam.running.pressure",
     },
     "condens": {"cylinders.cycle.condensation"},
     # of wheel on rail, and of the driver on his lever
@@ -211,7 +215,8 @@ SUBJECTS: dict[str, set[str]] = {
         "draught.number", "nozzle.diameter", "nozzle.smokebox.nozzle_below",
         "nozzle.smokebox.choke_above_nozzle", "nozzle.steam.dryness",
     },
-    "blast pipe": {"nozzle.smokebox.pipe_bore"},
+    # how wide, and what all ways of the exhaust hold
+    "blast pipe": {"nozzle.smokebox.pipe_bore", "steam.way.exhaust"},
 }  # fmt: skip
 
 
