@@ -54,15 +54,13 @@ CHAPTERS = (
     Chapter("steam", "The steam in the cylinder", "Steam"),
     Chapter("firing", "Fire, boiler and feed", "Fire and feed", "steam"),
     Chapter("draught", "Blast and draught", "Draught", "steam"),
-    Chapter("running", "Pull, train and track", "Running"),
+    Chapter("running", "Pull, train and track", "Running", "steam"),
 )
 WHOLE = Chapter("whole", "Whole design", "Whole design")
 PAGES = (*CHAPTERS, WHOLE)
 KEYS = tuple(chapter.key for chapter in PAGES)
 READ_OUT = frozenset(
-    one.key
-    for one in CHAPTERS
-    if {one.key, one.within} & {"motion", "frames", "steam", "machines", "running", "draught"}
+    one.key for one in CHAPTERS if {one.key, one.within} & {"motion", "frames", "steam", "machines"}
 )
 """Chapters whose sentences are read out in the unit of the page: every length in them is a
 measure.  Elsewhere some are names, such as a 3.2 mm drill, which no switch may change."""
