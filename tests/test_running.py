@@ -25,7 +25,8 @@ from tests.running_for_tests import (
     worked,
 )
 from weighshaft import job
-from weighshaft.design import Design, read
+from weighshaft.dashboard.lists import with_fewer, with_more
+from weighshaft.design import Design, DesignRefused, read
 from weighshaft.findings import Finding
 from weighshaft.measures import GRAVITY
 from weighshaft.running import EngineMap, Running, RunningResult
@@ -33,6 +34,7 @@ from weighshaft.running.decisions import (
     BY_HAULAGE,
     GREASY,
     LEFT,
+    RAILS,
     Driving,
     Line,
     Section,
@@ -487,3 +489,52 @@ def test_level_is_level() -> None:
     assert LEVEL.mean(37.0, 4.0) == (0.0, 0.0)
     assert isinstance(engine_map(lambda v: 1.0), EngineMap)
     assert ROLLING.gauge == 89
+
+
+def test_sections_are_added_and_taken_away_on_the_page(design: Design) -> None:
+    path = "running.line.sections"
+    more = with_more(design, path)
+    assert len(more) == 7
+    assert more[-1] == more[-2]
+    place, fewer = with_fewer(design, f"{path}.2")
+    assert place == path
+    assert [one.length for one in fewer] == [
+        one.length for n, one in enumerate(design.running.line.sections) if n != 2
+    ]
+
+
+def test_a_section_is_typed_as_builders_type() -> None:
+    design = read(ROOT / "sample_designs" / "hartfell.loco.json")
+    design = design.changed({"running.line.sections.0.length": "30 ft"})
+    assert float(design.running.line.sections[0].length) == pytest.approx(9144)
+    assert "down 1 in 425" in design.running.line.sections[5].told
+    with pytest.raises(DesignRefused, match="8 and more"):
+        design.changed({"running.line.sections.0.grade": 5})
+
+
+@settings(max_examples=12, deadline=None)
+@given(
+    stock=st.floats(0, 600), grade=st.sampled_from([0.0, 30.0, 100.0, -60.0]),
+    radius=st.one_of(st.none(), st.floats(1_000, 50_000)), pace=st.floats(0.5, 25),
+    closed=st.booleans(), rail=st.sampled_from(RAILS),
+)  # fmt: skip
+def test_whatever_is_asked_the_run_is_finite_and_its_work_adds_up(
+    stock: float, grade: float, radius: float | None, pace: float, closed: bool, rail: str
+) -> None:
+    section = Section(length=40_000, grade=grade, radius=radius)
+    result = worked(
+        Running(
+            train=Train(stock=stock, passengers=1),
+            line=Line(sections=(section, Section(length=25_000)), closed=closed, rail=rail),
+            driving=Driving(minutes=4.0, pace=pace),
+        )
+    )
+    run = result.run
+    for name in ("time", "distance", "speed", "pressure", "water", "tank", "fuel", "pull"):
+        assert np.isfinite(getattr(run, name)).all(), name
+    assert (run.speed >= 0).all()
+    assert (np.diff(run.distance) >= 0).all()
+    assert (run.water > 0).all()
+    spent = run.work_resistance + run.work_climb + run.work_brake + run.kinetic
+    assert run.work_rim == pytest.approx(spent, abs=1e-6 + 1e-3 * abs(run.work_resistance))
+    assert run.speed.max() <= 1.25 * pace + 0.6
