@@ -153,7 +153,7 @@ def balance(jet: Jet, chimney: Chimney, gas: Gas, drawn: Array) -> dict[str, flo
         "thrust": float((holds.caught * holds.thrust)[0]), "steam": steam, "gas": flow,
         "foot": flow / (holds.dense * open_area),
         "speed": float((holds.mixture(drawn)[1] / holds.throat)[0]),
-        "choke": float(np.atleast_1d(chimney.choke)[0]), "free": free,
+        "throat": float(holds.throat[0]), "free": free,
         "evened": float(holds.evened[0]), "dense": holds.dense, "entry": holds.losses.entry,
         "friction": holds.losses.friction, "recovered": float(holds.recovered[0]),
     }  # fmt: skip

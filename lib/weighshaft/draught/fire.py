@@ -81,7 +81,9 @@ def gas_way(*, smokebox: float, tubes: float, heads: float, fire: float, area: f
     heads : speed heads lost in the tubes; `fire` what fire, grate or burner takes over that.
     area : through the tubes, mm2.
     """
-    return Gas(smokebox, resistance(heads=heads, fire=fire, density=density(tubes), area=area))
+    return Gas(
+        smokebox, resistance(heads=heads, fire=fire, density=density(tubes), area=area / 1e6)
+    )
 
 
 def area_by_choke(choke: float) -> float:

@@ -101,13 +101,13 @@ class FrontEnd:
             more = 2 * math.tan(math.radians(degrees)) * np.asarray(at.length)
             return replace(at, top=at.choke + more)
 
-        blunt = replace(at, losses=replace(at.losses, entry=EDGE), free=0.0)
+        blunt = replace(at, losses=replace(at.losses, entry=EDGE), free=at.spacing)
         tried = [
             ("as it is", shared(self.draughting.number), at),
             *((f"area shared by {n} nozzles", shared(n), at) for n in (2, 4)),
             *((f"chimney widening {n} degrees a side", shared(self.draughting.number), widening(n))
               for n in (2, 6)),
-            ("a plain edge for a petticoat, at the tip's height", shared(self.draughting.number),
+            ("no petticoat, a plain edge at the choke", shared(self.draughting.number),
              blunt),
         ]  # fmt: skip
         made = []

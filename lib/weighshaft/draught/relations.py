@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from ..working import pi, relation, sqrt
+from ..working import relation, sqrt
 
 BOURNE = "J. Bourne, A Catechism of the Steam Engine"
 PORTA = "L. D. Porta, Theory of the Lempor Ejector, 1974"
@@ -28,29 +28,29 @@ def gases(fuel: float, air: float, excess: float, drawn: float) -> float:
           f"({BOURNE}, question 281)", heads="k", fire="f", density="\\rho_t",
           area="A_t")  # fmt: skip
 def resistance(heads: float, fire: float, density: float, area: float) -> float:
-    """Pa for the square of each kg/s: `area` through the tubes in mm2."""
-    return heads * (1 + fire) / (2 * density * (area * 1e-6) ** 2)
+    """Pa for the square of each kg/s: `area` through the tubes in m2."""
+    return heads * (1 + fire) / (2 * density * area**2)
 
 
-@relation("h", "the way of the gases, by the square of their flow", resistance="R", gas="\\dot m_g")
-def draught_for(resistance: float, gas: float) -> float:
-    """Draught in mm water that draws `gas` g/s."""
-    return resistance * (gas / 1000) ** 2 / 9.80665
+@relation("h", "the way of the gases, by the square of their flow", resistance="R", gas="\\dot m_g",
+          weight="g")  # fmt: skip
+def draught_for(resistance: float, gas: float, weight: float) -> float:
+    """Draught in mm water that draws `gas` kg/s; `weight` Pa of a millimetre of water."""
+    return resistance * gas**2 / weight
 
 
 @relation("\\Delta p", f"{MOMENTUM}; losses after {PORTA}", thrust="I", steam="\\dot m",
-          gas="\\dot m_g", foot="w_g", speed="w", choke="D_c", free="\\phi", evened="\\beta",
+          gas="\\dot m_g", foot="w_g", speed="w", throat="A_c", free="\\phi", evened="\\beta",
           dense="\\rho_g", entry="\\zeta", friction="x", recovered="\\eta_r")  # fmt: skip
 def vacuum(
-    thrust: float, steam: float, gas: float, foot: float, speed: float, choke: float, free: float,
+    thrust: float, steam: float, gas: float, foot: float, speed: float, throat: float, free: float,
     evened: float, dense: float, entry: float, friction: float, recovered: float,
 ) -> Any:  # fmt: skip
-    """Vacuum in the smokebox, Pa: N, kg/s, m/s, the choke in mm, kg/m3."""
-    area = pi / 4 * (choke / 1000) ** 2
+    """Vacuum in the smokebox, Pa: N, kg/s, m/s, the choke's area in m2, kg/m3."""
     beside = 1 - free
-    mixing = (thrust + beside * gas * foot - (steam + gas) * speed) / area
+    mixing = (thrust + beside * gas * foot - (steam + gas) * speed) / throat
     entering = beside * (1 + entry) * dense / 2 * foot**2
-    return evened * mixing - entering + (recovered - friction) * (steam + gas) * speed / area / 2
+    return evened * mixing - entering + (recovered - friction) * (steam + gas) * speed / throat / 2
 
 
 @relation("d_1", "the same area of several nozzles", diameter="d", number="n")

@@ -17,7 +17,7 @@ from ..working import Working
 from . import relations
 from .beaten import beaten, dearer, evenly
 from .decisions import Draughting
-from .ejector import Draught
+from .ejector import WATER, Draught
 from .fire import Fuel, density, fuel_of, heat_of_steam
 from .front import FrontEnd, best_of, size_for
 from .judgement import judged
@@ -84,7 +84,11 @@ def work(
         "Gases to be drawn", "g/s", fuel=burnt.result, air=fuel.air, excess=excess, drawn=part
     )
     needs = relations.draught_for.work(
-        "Draught that the fire needs", "mm water", resistance=way.resistance, gas=gases.result
+        "Draught that the fire needs",
+        "mm water",
+        resistance=way.resistance,
+        gas=gases.result / 1000,
+        weight=WATER,
     )
     most = fuel.most if draughting.most is None else draughting.most
     wanted = draughting.wanted or min(needs.result * draughting.margin, most)
@@ -184,7 +188,7 @@ def _workings(
     yield from first
     yield relations.resistance.work(
         "Resistance of the way, Pa for the square of 1 kg/s", "ratio",
-        heads=way.heads, fire=way.fire, density=density(way.tubes), area=front.tubes(layout),
+        heads=way.heads, fire=way.fire, density=density(way.tubes), area=front.tubes(layout) / 1e6,
     )  # fmt: skip
     yield needs
     if math.isfinite(drawn.gas[0]) and steam > 0:
