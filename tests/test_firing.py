@@ -14,9 +14,18 @@ from hypothesis import strategies as st
 from tests.designs import SAMPLES
 from weighshaft import job
 from weighshaft.design import Design, DesignRefused, read
-from weighshaft.firing import Firing, FiringResult, Raising
+from weighshaft.firing import Firing, FiringResult, Raising, relations
 from weighshaft.firing.fires import USUAL, efficiency_of, fire_for, heat_into_water
-from weighshaft.firing.gas import by_mass, emptied, flow_of, liquid_density
+from weighshaft.firing.gas import (
+    GAS_CONSTANT,
+    by_mass,
+    emptied,
+    flow_of,
+    jet_flow,
+    liquid_density,
+    mixed,
+    mole_shares,
+)
 from weighshaft.firing.results import HARDEST
 from weighshaft.firing.valves import capacity, seat_for
 from weighshaft.trade.copper import BASES, hot_stress
@@ -199,6 +208,13 @@ def test_a_wider_jet_and_a_warmer_tank_give_more(bore: float, more: float, hot: 
     assert flow(bore, hot + 5) > flow(bore, hot)
 
 
+@given(bore=st.floats(0.05, 1.0), hot=st.floats(20, 45))
+def test_the_jets_working_shows_what_the_tank_was_reckoned_with(bore: float, hot: float) -> None:
+    pressure, molar, k = mixed(mole_shares("butane"), hot)
+    shown = relations.choked_jet(bore, 0.85, pressure, k, GAS_CONSTANT / molar, hot + 273.15)
+    assert shown / 60_000 == pytest.approx(jet_flow(bore, 0.85, pressure, hot, molar, k))
+
+
 def test_two_jets_give_twice_the_gas_and_a_throttle_less() -> None:
     one, two = worked(GAS, firing__gas__jet=0.2), worked(
         GAS, firing__gas__jet=0.2, firing__gas__jets=2
@@ -327,6 +343,12 @@ def test_a_seat_that_is_too_small_stops_and_its_mend_does_mend() -> None:
 
 def test_a_valve_set_above_the_working_pressure_is_told() -> None:
     assert "blows at 5 bar" in said(worked(GAS, firing__valves__blows_at=5), "check")
+
+
+def test_one_valve_with_coal_and_a_small_lubricator_are_told() -> None:
+    assert "two safety valves" in said(worked(COAL, firing__valves__number=1), "check")
+    assert "two safety valves" not in said(worked(GAS), "check")
+    assert "ml of oil last" in said(worked(GAS, firing__feed__lubricator=0.5), "check")
 
 
 def test_the_class_is_pressure_times_volume() -> None:

@@ -6,12 +6,24 @@ import math
 from dataclasses import dataclass
 
 from ..findings import Suggestion
-from ..trade.fuels import COAL, SPIRIT, fuel
+from ..trade.fuels import COAL, KELVIN, SPIRIT, fuel
+from ..trade.saturation import ATMOSPHERE
 from ..working import Working
 from . import relations
 from .decisions import Coal, Firing, Gas, Spirit
 from .fires import drawn
-from .gas import Emptied, by_mass, emptied, flow_of, liquid_density, tank_warmth
+from .gas import (
+    GAS_CONSTANT,
+    Emptied,
+    by_mass,
+    critical,
+    emptied,
+    flow_of,
+    liquid_density,
+    mixed,
+    mole_shares,
+    tank_warmth,
+)
 
 GAS_MINUTES, COAL_MINUTES = 20.0, 30.0
 SPIRIT_SHARE = 0.85
@@ -86,6 +98,16 @@ def _gas(gas: Gas, wanted: float, minutes: float, told: Suggestion) -> Burning:
     )  # fmt: skip
     usual = 0.2 if one <= 0 else min(max(round(math.sqrt(wanted / value / one), 2), 0.05), 2.0)
     jet = gas.jet or usual
+    _, molar, k = mixed(mole_shares(gas.gas), gas.tank_at)
+    workings: tuple[Working, ...] = ()
+    if ATMOSPHERE / (pressure + ATMOSPHERE) <= critical(k):
+        workings = (
+            relations.choked_jet.work(
+                "Gas through each jet, the tank at its start", "g/min", bore=jet,
+                discharge=gas.discharge, pressure=pressure + ATMOSPHERE, k=k,
+                gas=GAS_CONSTANT / molar, hot=gas.tank_at + KELVIN,
+            ),
+        )  # fmt: skip
     rate = one * jet * jet
     density = liquid_density(gas.gas)
     full = GAS_MINUTES * 60 * rate / density / gas.filled * 1000
@@ -99,7 +121,7 @@ def _gas(gas: Gas, wanted: float, minutes: float, told: Suggestion) -> Burning:
     )  # fmt: skip
     return Burning(
         rate * value, rate, value, tank / 1000 * gas.filled * density, kindling=minutes, jet=jet,
-        pressure=pressure, tank=tank, emptied=burnt,
+        pressure=pressure, tank=tank, emptied=burnt, workings=workings,
         suggestions=(
             told,
             Suggestion("firing.gas.jet", usual, "for the steam that the engine asks for"),

@@ -85,10 +85,33 @@ def jet_flow(
     if pressure <= ATMOSPHERE:
         return 0.0
     area = math.pi / 4 * bore * bore * 1e-6
-    ratio = max(ATMOSPHERE / pressure, (2 / (k + 1)) ** (k / (k - 1)))
+    ratio = max(ATMOSPHERE / pressure, critical(k))
     gas = GAS_CONSTANT / molar * (temperature + KELVIN)
     speed = math.sqrt(2 * k / (k - 1) / gas * (ratio ** (2 / k) - ratio ** ((k + 1) / k)))
     return discharge * area * pressure * 1e5 * speed
+
+
+def mixed(shares: Mapping[str, float], temperature: float) -> tuple[float, float, float]:
+    """Return pressure over a liquid, bar absolute, and kg/kmol and exponent of its vapour.
+
+    Parameters
+    ----------
+    shares : of the liquid, by moles.
+    temperature : degC.
+    """
+    parts = over_liquid(shares, temperature)
+    whole = sum(parts.values())
+    molar = sum((fuel(name).molar or 0.0) * p for name, p in parts.items()) / whole
+    k = sum((fuel(name).isentropic or 0.0) * p for name, p in parts.items()) / whole
+    return whole, molar, k
+
+
+def critical(k: float) -> float:
+    """Return the pressure behind over that before, below which a jet runs at the speed of sound.
+
+    Source: any textbook of gas dynamics.
+    """
+    return float((2 / (k + 1)) ** (k / (k - 1)))
 
 
 def flow_of(
@@ -103,11 +126,8 @@ def flow_of(
     throttled : the most that is let to the jet, bar; None lets all.
     shares : of the liquid by moles; None as it was bought.
     """
-    parts = over_liquid(mole_shares(gas) if shares is None else shares, temperature)
-    whole = sum(parts.values())
+    whole, molar, k = mixed(mole_shares(gas) if shares is None else shares, temperature)
     pressure = whole - ATMOSPHERE if throttled is None else min(whole - ATMOSPHERE, throttled)
-    molar = sum((fuel(name).molar or 0.0) * p for name, p in parts.items()) / whole
-    k = sum((fuel(name).isentropic or 0.0) * p for name, p in parts.items()) / whole
     flow = jets * jet_flow(bore, discharge, pressure + ATMOSPHERE, temperature, molar, k)
     return flow, max(pressure, 0.0)
 

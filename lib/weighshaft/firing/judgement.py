@@ -37,7 +37,8 @@ def judge(firing: Firing, boiler: BoilerSeat, result: FiringResult) -> tuple[Fin
     return (
         *_steam(result), *_forced(result), *_tubes(result), *_water(firing, result),
         *_gas(firing, result),
-        *_valve(firing, result), *_class(result), *_pump(firing, result), *_pipes(firing, result),
+        *_valve(firing, result), *_class(result), *_pump(firing, result), *_oil(result),
+        *_pipes(firing, result),
         *metal_findings(boiler, result),
     )  # fmt: skip
 
@@ -246,6 +247,14 @@ def _valve(firing: Firing, result: FiringResult) -> Iterator[Finding]:
             "Set it to the working pressure.", COMMON,
             ("firing.valves.blows_at", float(result.pressure)),
         )  # fmt: skip
+    if valves.number < 2 and result.fuel == "coal":
+        yield Finding(
+            "check", CHAPTER, ("firing.valves.number",),
+            "A coal fire is not turned off: a locomotive has two safety valves, so that one may "
+            "stick.", "A second valve.",
+            "J. Bourne, A Catechism of the Steam Engine, question 314",
+            ("firing.valves.number", 2),
+        )  # fmt: skip
     if passes < most * 0.999:
         wide = math.ceil(10 * valves.needed) / 10
         yield Finding(
@@ -306,6 +315,17 @@ def _pump(firing: Firing, result: FiringResult) -> Iterator[Finding]:
         yield Finding(
             "fine", CHAPTER, fields, f"{says}; a by-pass sends the rest back.", source=BOURNE_3_5
         )
+
+
+def _oil(result: FiringResult) -> Iterator[Finding]:
+    fed, run = result.fed, result.by_fuel
+    if result.fuel == "coal" or fed.lasts is None or run is None or fed.lasts >= 0.95 * run:
+        return
+    yield Finding(
+        "check", CHAPTER, ("firing.feed.lubricator", "firing.feed.oil"),
+        f"The lubricator's {fed.lubricator:.2g} ml of oil last {fed.lasts:.2g} minutes, and the "
+        f"fuel {run:.2g}.", "A larger lubricator, or a finer hole.", COMMON,
+    )  # fmt: skip
 
 
 def _pipes(firing: Firing, result: FiringResult) -> Iterator[Finding]:

@@ -18,6 +18,7 @@ CLAMPED = "held plate, round; handbook of stresses, from memory"
 COLLAPSE = "Roark, table 35, case 19a: long thin tube under pressure from outside"
 GWR = "fit to trials of 1848, Dingler's Polytechnisches Journal 108, p. 409"
 HEAT = "balance of heat"
+SONIC = "a perfect gas at the speed of sound; textbooks of gas dynamics"
 
 
 @relation("q", "geometry and the lamp's rate", wick="d", number="n", rate="r")
@@ -30,6 +31,20 @@ def wick_burns(wick: Any, number: Any, rate: Any) -> Any:
 def grate_burns(area: Any, rate: Any) -> Any:
     """Coal burnt, g/min: grate in cm2, rate in kg/(m2 h)."""
     return area * rate / 600
+
+
+@relation("q", SONIC, bore="d", discharge="C_d", pressure="p", k="k", gas="R", hot="T")
+def choked_jet(bore: Any, discharge: Any, pressure: Any, k: Any, gas: Any, hot: Any) -> Any:
+    """Gas through one jet at the speed of sound, g/min.
+
+    Parameters
+    ----------
+    bore : mm; `discharge` the coefficient.
+    pressure : before the jet, bar absolute.
+    k : exponent of expansion; `gas` its constant, J/(kg K); `hot` K.
+    """
+    area = discharge * pi * bore * bore / 4
+    return 6000 * area * pressure * sqrt(k / (gas * hot) * (2 / (k + 1)) ** ((k + 1) / (k - 1)))
 
 
 @relation(r"\eta", GWR, eta=r"\eta_0", usual="q_0", loading="q")

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 
 from ..boiler.decisions import BoilerSeat
 from ..boiler.water import least_over_crown
 from ..boiler.work import USUAL as USUAL_KIND
 from ..findings import Suggestion, by_level, still_open, unlocked
-from ..sizes import SizeError
-from ..trade.saturation import SteamTableError, saturation, saturation_at
+from ..sizes import SizeError, sizes_of
+from ..trade.saturation import SteamTableError, saturation
 from ..working import Working
 from . import relations
 from .burning import Burning, burning
@@ -35,6 +36,8 @@ from .valves import (
 TEST_FIRST, TEST_AGAIN = 2.0, 1.5
 """Times the working pressure, with cold water: UK Boiler Test Code 2018, volume 2, and club
 practice; the code in force has the say."""
+WATER = 4.19
+"""Heat of cold water, kJ/(kg K); within 0.3 per cent to boiling."""
 ROOM = 1.08
 """How much more than the engine asks for a fire left open is laid out for."""
 
@@ -69,11 +72,10 @@ def work(
         pattern = USUAL_KIND.get(fuel, "pot") if boiler.kind == "as fired" else boiler.kind
     blows = firing.valves.blows_at or pressure
     try:
-        steam, feed_water = saturation(pressure), saturation_at(max(firing.heat.feed, 45.9))
-        hottest = saturation(blows).temperature
+        steam, hottest = saturation(pressure), saturation(blows).temperature
     except SteamTableError as refused:
         raise SizeError(f"Pressure: {refused}", "valves.blows_at") from refused
-    feed_heat = 4.19 * firing.heat.feed if firing.heat.feed < 45.9 else feed_water.water_heat
+    feed_heat = WATER * firing.heat.feed
     told = [Suggestion("firing.valves.blows_at", pressure, "the working pressure")]
 
     shape = shape_of(boiler, seat, firing.surfaces, pattern=pattern, tube_area=tube_area,
@@ -175,11 +177,22 @@ def work(
         efficiency=usual, evaporations=steams, raisings=raisings, losses=losses, metal=plates,
         valves=valves, fed=supplied, piped=pipework, emptied=fire.emptied, raising=raising,
         cautions=cautions(fuel, pressure), workings=tuple(workings),
-        suggestions=still_open(told, fixed), findings=(),
+        suggestions=still_open(_limited(firing, told), fixed), findings=(),
     )  # fmt: skip
 
     findings = judge(firing, boiler, result)
     return replace(rounded(result), findings=by_level(unlocked(findings, fixed)))
+
+
+def _limited(firing: Firing, told: list[Suggestion]) -> Iterator[Suggestion]:
+    """Yield the suggestions, none beyond what its field takes."""
+    for one in told:
+        _, group, name = one.field.split(".")
+        about = sizes_of(type(getattr(firing, group)))[name]
+        if isinstance(one.value, str):
+            yield one
+        else:
+            yield replace(one, value=min(max(one.value, about.low), about.high))
 
 
 def _fire(
@@ -221,7 +234,7 @@ def _raise(
     heat -= losses / 2
     return relations.raising.work(
         "Time to raise steam, once the fire burns", "min", water=shape.water,
-        steam=steam.water_heat, cold=4.19 * firing.heat.cold, metal=metal, hot=steam.temperature,
+        steam=steam.water_heat, cold=WATER * firing.heat.cold, metal=metal, hot=steam.temperature,
         begin=firing.heat.cold, heat=heat,
     )  # fmt: skip
 

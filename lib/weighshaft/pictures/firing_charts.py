@@ -7,7 +7,10 @@ from collections.abc import Iterator
 import numpy as np
 
 from ..firing import Firing, FiringResult
+from ..firing.gas import mixed, mole_shares
 from ..firing.valves import capacity, napier_flow
+from ..trade.fuels import GASES
+from ..trade.saturation import ATMOSPHERE
 from .scene import Band, Chart, Curve, Picture
 
 
@@ -16,6 +19,7 @@ def charts(firing: Firing, result: FiringResult) -> Iterator[Picture]:
     yield safety(firing, result)
     if result.emptied is not None:
         yield tank(result)
+        yield gases(firing)
     if result.raising.draught > 0:
         yield by_draught(result)
 
@@ -62,6 +66,26 @@ def tank(result: FiringResult) -> Chart:
             Curve(minutes, np.array(burnt.temperature), "tank, °C", "changed"),
             Curve(minutes, 100 * np.array(burnt.flow) / first, "gas, % of the first flow", "crank"),
         ),
+    )  # fmt: skip
+
+
+def gases(firing: Firing) -> Chart:
+    """Return the pressure in the tank by its temperature, of every gas that is sold."""
+    temperatures = np.linspace(-20.0, 50.0, 36)
+    curves, own = [], firing.gas.gas
+    for gas in GASES:
+        over = [mixed(mole_shares(gas), float(one))[0] - ATMOSPHERE for one in temperatures]
+        curves.append(
+            Curve(temperatures, np.maximum(np.array(over), 0.0), gas,
+                  "changed" if gas == own else "outline")
+        )  # fmt: skip
+    cold, hot = (mixed(mole_shares(own), at)[0] - ATMOSPHERE for at in (firing.gas.tank_at, 40.0))
+    return Chart(
+        "Pressure in a gas tank by its temperature",
+        f"{own.capitalize()} presses {max(cold, 0.0):.2f} bar on its tank at "
+        f"{firing.gas.tank_at:g} °C, and {hot:.1f} bar at 40 °C. Propane is for bought "
+        "tanks alone.",
+        "°C", "bar on the gauge", tuple(curves),
     )  # fmt: skip
 
 

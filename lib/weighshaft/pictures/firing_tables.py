@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Iterator
 
@@ -14,6 +15,7 @@ def tables(firing: Firing, result: FiringResult) -> Iterator[Picture]:
     """Yield the tables."""
     yield surface_table(result)
     yield steam_table(result)
+    yield valve_table(result)
     yield feed_table(firing, result)
     yield metal_table(result)
 
@@ -49,6 +51,25 @@ def steam_table(result: FiringResult) -> Table:
             ("raising steam, min", *minutes),
         ),
         f"Source of the range: {result.efficiency.source}.",
+    )  # fmt: skip
+
+
+def valve_table(result: FiringResult) -> Table:
+    """Return the seat of a safety valve by several rules."""
+    valves = result.valves
+    rows: list[tuple[str | float, ...]] = [
+        ("as taken", valves.seat, f"{60_000 * valves.passes:.3g}"),
+        ("needed, as ISO 4126", valves.needed, f"{result.evaporations.high:.3g}"),
+        ("needed, by Napier", valves.needed * math.sqrt(valves.passes / valves.by_napier),
+         f"{result.evaporations.high:.3g}"),
+    ]  # fmt: skip
+    if valves.by_old_rule is not None:
+        rows.append(("one, by Bourne's rule, fully open", valves.by_old_rule, ""))
+    many = f"{valves.number} valves, each" if valves.number > 1 else "One valve"
+    return Table(
+        "Seats of the safety valves", ("rule", "bore", "g/min"), tuple(rows),
+        f"{many} lifting 1/{1 / valves.share:.0f} of its seat, at a tenth above "
+        f"{valves.blows_at:g} bar.",
     )  # fmt: skip
 
 
