@@ -10,8 +10,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tests.designs import ROOT
 from tests.draught_for_tests import COAL, GAS, SETTLED, SPIRIT, worked
 from tests.nozzle_for_tests import ENGINE
+from weighshaft import job
+from weighshaft.design import read
 from weighshaft.design.document import model_of
 from weighshaft.draught import Chimney, Draughting, FrontEnd, Gas, GasWay, Jet, Losses, draw
 from weighshaft.draught.beaten import evenly
@@ -436,3 +439,19 @@ def test_bad_decisions_are_refused_in_words() -> None:
         Draughting(margin=math.nan)
     made = model_of(Draughting).model_validate({"number": 4, "way": {"fire": 1.0}})
     assert made.number == 4
+
+
+@pytest.mark.parametrize(
+    ("name", "low", "high"), [("hartfell", 10.0, 60.0), ("merrow", 2.0, 12.0), ("alder", 0.5, 4.0)]
+)
+def test_samples_draw_what_builders_believe(name: str, low: float, high: float) -> None:
+    # coal on 3 1/2 in track, spirit and gas on 45 mm; two for 7 1/4 in were measured at 57 and 60
+    work = job.work(read(ROOT / "sample_designs" / f"{name}.loco.json"))
+    result = work.draught
+    assert result is not None
+    assert low < result.draught < high
+    assert 1.0 < result.over_steam < 5.0
+    # the exhaust over a turn comes from the chapter on steam, at the same speed
+    assert result.pulsating
+    assert result.steam == pytest.approx(work.steam.steam_rate, rel=0.02)
+    assert work.nozzle.beside
