@@ -455,3 +455,16 @@ def test_samples_draw_what_builders_believe(name: str, low: float, high: float) 
     assert result.pulsating
     assert result.steam == pytest.approx(work.steam.steam_rate, rel=0.02)
     assert work.nozzle.beside
+
+
+def test_what_a_gas_jet_brings_in_counts_with_what_is_drawn() -> None:
+    half, none = worked(GAS), worked(GAS, Draughting(drawn=0.0))
+    assert half.air is not None
+    assert half.gas is not None
+    through = half.gas / 0.5
+    air = fuel_of("gas").air
+    assert half.air == pytest.approx(100 * ((through / half.fuel - 1) / air - 1))
+    # a burner that brings in all of its air needs no draught
+    assert none.needed == 0.0
+    assert none.air is None
+    assert not says(worked(draughting=Draughting(drawn=0.0)), "pistons pay")

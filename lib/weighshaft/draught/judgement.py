@@ -117,7 +117,7 @@ def _draught(
             f"{says}, which is more: the fire would raise {result.raised:.3g} g/s of the "
             f"{result.steam:.3g} g/s that are used.", mend, source, change,
         )  # fmt: skip
-    if draught > SURPLUS * result.wanted and fuel.name != "gas":
+    if 0 < SURPLUS * result.wanted < draught and fuel.name != "gas":
         saved = "" if result.nozzle_back is None else f", for {_bar(result.nozzle_back)}"
         return Finding(
             "check", "draught", fields,

@@ -109,8 +109,10 @@ def work(
     gas = beats_do.gas if beats_do else _figure(drawn.gas[0])
     draught = beats_do.draught if beats_do else _figure(drawn.draught[0])
     back = beats_do.back_pressure if beats_do else _figure(drawn.back_pressure[0])
-    air = None if gas is None else (gas * 1000 / burnt.result - 1) / fuel.air - 1
-    burns = None if gas is None or not part else gas / part * 1000 / (1 + fuel.air * (1 + excess))
+    # what burner or wicks bring in by themselves comes besides what is drawn
+    through = None if gas is None or not part else gas / part * 1000
+    air = None if through is None else (through / burnt.result - 1) / fuel.air - 1
+    burns = None if through is None else through / (1 + fuel.air * (1 + excess))
     result = DraughtResult(
         draught=draught,
         back_pressure=back,
