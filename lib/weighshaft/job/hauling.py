@@ -44,9 +44,20 @@ def running_given(design: Design, results: dict[str, Any]) -> dict[str, Any] | N
         "raising": _raising(design, whole, speed) if fired is None else raising_of(
             fired, float(design.at("firing.coal.raising_draught"))
         ),
+        "point": _point(results.get("steam"), sizes.haulage.efficiency / 100),
         "chest_share": 1 - sizes.cycle.chest_loss / 100, "speed": speed,
         "evenness": hauled.evenness,
     }  # fmt: skip
+
+
+def _point(turned: Any, efficiency: float) -> running.Point | None:
+    """Return pull and steam as the chapter on steam has marched them; None where it has not."""
+    if turned is None or turned.medium != "steam":
+        return None
+    return running.Point(
+        reverser=turned.notch, speed=turned.speed, chest=turned.chest_pressure,
+        pull=turned.pull / efficiency, steam=turned.steam_rate / 1000,
+    )  # fmt: skip
 
 
 def _notches(events: tuple[ValveEvents, ...]) -> tuple[running.Notch, ...]:

@@ -1,6 +1,6 @@
 """Pull, train and track: what the engine pulls, how fast, and how it runs over a line."""
 
-from .assumed import Assumed, Notch, assumed_map, assumed_raising, with_feed
+from .assumed import Assumed, Notch, Point, assumed_map, assumed_raising, with_feed
 from .decisions import Running
 from .given import ANSWERS, EngineMap, Raising
 from .resistance import Rolling
@@ -12,6 +12,7 @@ __all__ = [
     "Assumed",
     "EngineMap",
     "Notch",
+    "Point",
     "Raising",
     "Rolling",
     "Running",

@@ -10,7 +10,7 @@ import numpy as np
 from ..cylinders.steam import Events, Fill
 from ..sizes import SizeError
 from ..trade.saturation import ATMOSPHERE, saturation
-from .given import EngineMap, Raising
+from .given import Array, EngineMap, Raising
 
 NO_NOTCH = "No notch of the reverser drives the engine forward."
 CYCLE = "the assumed cycle of the cylinders"
@@ -96,6 +96,54 @@ def assumed_map(engine: Assumed) -> EngineMap:
     return EngineMap(
         speeds=speeds, reversers=np.array([one.reverser for one in notches]),
         pressures=pressures, pull=pull, steam=steam, source=CYCLE,
+    )  # fmt: skip
+
+
+MOST = 3.0
+"""By how much a map may be brought to a point at the most; beyond, the two do not agree at all."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Point:
+    """Pull and steam as another chapter has marched them, for one way of running.
+
+    Parameters
+    ----------
+    reverser : notch; speed: km/h; chest: mean pressure in the steam chest, bar gauge.
+    pull : at the rim before the engine's own resistance, N; steam: kg/s.
+    """
+
+    reverser: float
+    speed: float
+    chest: float
+    pull: float
+    steam: float
+
+
+def held_to(made: EngineMap, point: Point) -> EngineMap:
+    """Return a map brought to one point that is known better: pull and steam each by one factor.
+
+    A point in back gear, or one with which the map does not agree at all, changes nothing.
+    """
+    if point.reverser <= 0 or point.pull <= 0 or point.steam <= 0 or point.speed <= 0:
+        return made
+    row = int(np.argmin(np.abs(made.reversers - point.reverser)))
+
+    def read(table: Array) -> float:
+        along = np.array([np.interp(point.speed, made.speeds, one) for one in table[:, row, :]])
+        return float(np.interp(point.chest, made.pressures, along))
+
+    pull, steam = read(made.pull), read(made.steam)
+    if pull <= 0 or steam <= 0:
+        return made
+    by, drawn = point.pull / pull, point.steam / steam
+    if not (1 / MOST <= by <= MOST and 1 / MOST <= drawn <= MOST):
+        return made
+    return replace(
+        made, pull=by * made.pull, steam=drawn * made.steam,
+        source=f"{made.source}, held to what the steam in the cylinder gives in notch "
+        f"{point.reverser:g} at {point.speed:.1f} km/h (pull times {by:.2f}, steam times "
+        f"{drawn:.2f})",
     )  # fmt: skip
 
 

@@ -6,6 +6,7 @@ import math
 
 from ..findings import COMMON, Finding, Level
 from . import relations
+from .assumed import CYCLE
 from .decisions import BY_HAULAGE, CLEAN, GREASY, Running
 from .given import Raising
 from .profile import misses_by
@@ -264,8 +265,12 @@ def _line(running: Running) -> list[Finding]:
 def _whence(result: RunningResult, raising: Raising) -> list[Finding]:
     made = []
     if result.source:
+        flatters = "" if not result.source.startswith(CYCLE) else (
+            "; nothing in that falls off with speed, so that what is said of twice the pace and "
+            "more flatters"
+        )  # fmt: skip
         made.append(_finding("fine", ("running.driving.minutes",),
-                             f"Pull and steam follow {result.source}."))  # fmt: skip
+                             f"Pull and steam follow {result.source}{flatters}."))  # fmt: skip
     if raising.assumed:
         made.append(_finding(
             "fine", ("running.driving.minutes",),

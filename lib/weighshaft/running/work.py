@@ -13,7 +13,7 @@ from ..measures import GRAVITY
 from ..sizes import SizeError
 from ..trade.saturation import SteamTableError, saturation
 from . import relations
-from .assumed import NO_NOTCH, Assumed, assumed_map
+from .assumed import NO_NOTCH, Assumed, Point, assumed_map, held_to
 from .decisions import Running
 from .given import Array, EngineMap, Raising
 from .judgement import cautions, judge
@@ -39,6 +39,7 @@ def work(
     assumed: Assumed,
     chest_share: float,
     engine: EngineMap | None = None,
+    point: Point | None = None,
     speed: float | None = None,
     evenness: float | None = None,
     fixed: frozenset[str] = frozenset(),
@@ -55,6 +56,7 @@ def work(
     assumed : the cylinders' assumed cycle, taken where `engine` is None.
     chest_share : absolute pressure in the steam chest over the boiler's, regulator wide open.
     engine : the map of its pull.
+    point : pull and steam known better than by the assumed cycle, to which that is held.
     speed : at which the model is run, km/h; None while not known.
     evenness : greatest torque of a turn over mean, None while not known.
     fixed : paths of sizes that a bought part has settled.
@@ -69,7 +71,10 @@ def work(
         steam = saturation(raising.working_pressure)
     except SteamTableError as refused:
         raise SizeError(f"Working pressure: {refused}", "") from refused
-    notches = Notches(assumed_map(assumed) if engine is None else engine, chest_share)
+    if engine is None:
+        engine = assumed_map(assumed)
+        engine = engine if point is None else held_to(engine, point)
+    notches = Notches(engine, chest_share)
     if not len(notches):
         raise SizeError(NO_NOTCH)
     resistance, behind, shares, workings = resistance_of(train, driving, rolling, line.rail)
