@@ -11,7 +11,7 @@ from pathlib import Path
 import numpy as np
 
 from weighshaft.steam import Cycle, End, Losses, Outlet, Supply, run
-from weighshaft.steam.work import GAP_SHARE
+from weighshaft.steam.engine import GAP_SHARE
 
 DATA = Path(__file__).parent / "data"
 AT = 0.980665

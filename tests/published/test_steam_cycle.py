@@ -18,7 +18,7 @@ from tests.published.measured_engines import (
     small,
 )
 from weighshaft.steam import Losses
-from weighshaft.steam.work import GAP_SHARE
+from weighshaft.steam.engine import GAP_SHARE
 from weighshaft.trade.saturation import ATMOSPHERE, saturation
 from weighshaft.trade.warmth import penetration
 

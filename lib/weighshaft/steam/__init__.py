@@ -2,9 +2,10 @@
 
 from .cycle import Cycle, CycleError, End, Losses, Outlet, Supply, run
 from .decisions import SteamSide
+from .engine import Engine, Running, march
 from .openings import Moved
 from .results import SteamResult
-from .work import Engine, Running, march, work
+from .work import work
 
 __all__ = [
     "Cycle",

@@ -9,7 +9,7 @@ from .decisions import SteamSide
 from .results import Coefficient, SteamResult
 
 if TYPE_CHECKING:
-    from .work import Engine, Running
+    from .engine import Engine, Running
 
 MEASURED = (96.0, 408.0)
 """Bores of the engines on which the coefficients were tried, mm."""

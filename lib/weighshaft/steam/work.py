@@ -2,198 +2,41 @@
 
 from __future__ import annotations
 
-import math
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
 from ..cylinders import steam as textbook
-from ..cylinders.steam import turns_a_second
-from ..cylinders.steaming import Space
-from ..cylinders.turning import cranks
 from ..findings import Suggestion, by_level, still_open
-from ..measures import circle_area
 from ..motion.events import piston_of
 from ..sizes import SizeError
 from ..trade.densities import density
 from ..trade.saturation import ATMOSPHERE
-from ..trade.warmth import penetration, specific_heat
+from ..trade.warmth import specific_heat
 from ..working import Working
 from . import reading, relations
 from .beat import beats_of
-from .cycle import Array, Cycle, CycleError, Losses, Outlet, Supply, run
+from .cycle import Array, Cycle, CycleError
 from .decisions import SteamSide
+from .engine import (
+    AIR_LINE,
+    CHEST_SHARE,
+    EXHAUST_SHARE,
+    PIPE_LENGTH,
+    WALKING,
+    WALL_SHARE,
+    Engine,
+    Ran,
+    Running,
+    looked_at,
+    march,
+    usual_gap,
+    usual_regulator,
+    valve_gap,
+)
 from .judgement import cautions, coefficients, judged
-from .openings import Moved, Opened, ends_of, opened, port_length
+from .openings import port_length
 from .results import Loss, Mark, SteamResult
-
-AIR_LINE = 2.0
-"""Pressure of an air line where none is given, bar; common practice for an air test."""
-WALKING = 4.0
-"""km/h where no running speed is known."""
-PIPE_SHARE, PIPE_LENGTH = 0.2, 8.0
-"""Bore and length of the steam pipe over the cylinder's bore (common practice)."""
-WALL_SHARE = 0.12
-"""Cylinder wall over bore (common practice)."""
-CHEST_SHARE, EXHAUST_SHARE = 0.5, 1.0
-"""Volumes of chest and exhaust over what a piston sweeps (common practice)."""
-GAP_SHARE, LEAST_GAP = 1 / 32_000, 0.001
-"""Gap under a valve over the length of its port, chosen so that one set of coefficients serves
-the engines measured; the least, mm, as good lapping leaves it (common practice)."""
-
-
-@dataclass(frozen=True, kw_only=True)
-class Engine:
-    """What the other chapters have decided, as far as the steam is concerned.
-
-    Parameters
-    ----------
-    moved : what moves piston and valve.
-    space : piston areas and clearance volumes.
-    bore, stroke, wheel : mm; `number` of cylinders, their cranks `crank_angle` degrees apart.
-    holes : of the passage to each end.
-    pressure : working pressure, bar.
-    efficiency : rim over piston, part.
-    nozzle, discharge : mm, and coefficient.
-    regulator, superheat : bore, mm, and K, as the fire, boiler and feed have them; None where
-        nothing is known.
-    lifts : whether the valve lifts off its face under pressure from below.
-    """
-
-    moved: Moved
-    space: Space
-    bore: float
-    stroke: float
-    wheel: float
-    number: int
-    crank_angle: float
-    holes: int
-    pressure: float
-    efficiency: float
-    nozzle: float
-    discharge: float
-    regulator: float | None = None
-    superheat: float | None = None
-    lifts: bool = True
-
-    @property
-    def single(self) -> bool:
-        """Whether the steam acts on the front of the piston alone."""
-        return getattr(self.moved.gear, "acting", "double") == "single"
-
-    @property
-    def lags(self) -> tuple[float, ...]:
-        """Degrees by which each crank follows the first."""
-        return cranks(self.number, self.crank_angle)
-
-    @property
-    def swept(self) -> float:
-        """What the front of a piston sweeps, mm3."""
-        return self.space.areas[0] * self.stroke
-
-
-@dataclass(frozen=True, kw_only=True)
-class Running:
-    """One running condition.
-
-    Parameters
-    ----------
-    speed : km/h; `notch` of the reverser; `regulator` open, part.
-    pressure : bar on the gauge; `medium` "steam" or "compressed air".
-    """
-
-    speed: float
-    notch: float
-    regulator: float
-    pressure: float
-    medium: str = "steam"
-
-
-@dataclass(frozen=True, eq=False)
-class Ran:
-    """A running condition marched: what went in, and the turn that repeats."""
-
-    supply: Supply
-    outlet: Outlet
-    losses: Losses
-    opening: Opened
-    cycle: Cycle
-    turns: float
-
-
-def regulator_bore(steam: SteamSide, engine: Engine) -> float:
-    """Return the bore of the narrowest place on the way in, mm."""
-    usual = PIPE_SHARE * engine.bore * math.sqrt(engine.number)
-    return steam.way.regulator or engine.regulator or usual
-
-
-def valve_gap(steam: SteamSide, engine: Engine) -> float:
-    """Return the gap under the valve, mm."""
-    if steam.assumed.valve_gap is not None:
-        return steam.assumed.valve_gap
-    return max(LEAST_GAP, GAP_SHARE * port_length(engine.moved.valve, engine.bore))
-
-
-def march(steam: SteamSide, engine: Engine, running: Running, *, steps: int | None = None) -> Ran:
-    """March one running condition until it repeats.
-
-    Parameters
-    ----------
-    steps : of a turn; chosen by `reading.steps_for` unless given.
-
-    Raises
-    ------
-    CycleError, SizeError, MotionLocks : where it cannot be run.
-    """
-    way, assumed = steam.way, steam.assumed
-    on_air = running.medium != "steam"
-    turns = turns_a_second(speed=running.speed, wheel=engine.wheel)
-    valve = engine.moved.valve
-    bore = regulator_bore(steam, engine)
-    area = relations.way_area(bore, way.pipe_length or PIPE_LENGTH * engine.bore, assumed.passages)
-    superheat = way.superheat if way.superheat is not None else engine.superheat or 0.0
-    supply = Supply(
-        pressure=running.pressure + ATMOSPHERE, area=running.regulator * area,
-        chest=way.chest or CHEST_SHARE * engine.swept,
-        medium="air" if on_air else "steam", dryness=1.0 if superheat > 0 else way.dryness,
-        superheat=superheat,
-    )  # fmt: skip
-    outlet = Outlet(
-        area=engine.discharge * circle_area(engine.nozzle),
-        pipe=way.exhaust or EXHAUST_SHARE * engine.swept,
-    )
-    wall = assumed.wall or WALL_SHARE * engine.bore
-    port = port_length(valve, engine.bore), valve.port_width
-    losses = Losses(
-        film=assumed.film, gas=assumed.gas, skin=penetration(assumed.metal),
-        wall=wall / 1000 * density(assumed.metal) * specific_heat(assumed.metal),
-        to_air=assumed.to_air,
-        valve_leak=relations.valve_leak(valve_gap(steam, engine), *port),
-        piston_leak=assumed.piston_gap * math.pi * engine.bore,
-        lift=assumed.ports * port[0] * port[1] if engine.lifts else 0.0,
-    )  # fmt: skip
-    n = steps or reading.steps_for(turns, engine.stroke)
-    opening = opened(engine.moved, running.notch, engine.bore, n)
-    ends = ends_of(
-        opening, engine.space, engine.stroke, ports=assumed.ports, passages=assumed.passages,
-        bore=engine.bore, holes=engine.holes, single=engine.single,
-    )  # fmt: skip
-    cycle = run(ends, supply, outlet, losses, turns_a_second=turns, others=engine.lags[1:])
-    return Ran(supply, outlet, losses, opening, cycle, turns)
-
-
-def looked_at(
-    steam: SteamSide, engine: Engine, *, speed: float | None, running_notch: float
-) -> Running:
-    """Return the running condition that the builder looks at, what is left empty filled in."""
-    asked = steam.running
-    on_air = asked.medium != "steam"
-    usual = AIR_LINE if on_air else engine.pressure
-    return Running(
-        speed=asked.speed or speed or WALKING,
-        notch=running_notch if asked.notch is None else asked.notch,
-        regulator=asked.regulator, pressure=asked.pressure or usual, medium=asked.medium,
-    )  # fmt: skip
 
 
 def work(
@@ -223,15 +66,48 @@ def work(
     except CycleError as refused:
         raise SizeError(str(refused), "running.pressure") from refused
     result = _read(steam, engine, running, ran)
-    suggestions = (
-        Suggestion(
-            "steam.way.regulator", round(regulator_bore(steam, engine), 2),
-            "as fire, boiler and feed have it" if engine.regulator else
-            "a fifth of the bore for each root of the cylinders (common practice)",
-        ),
-    )  # fmt: skip
+    suggestions = _suggestions(steam, engine, speed, running_notch)
     result = replace(result, suggestions=still_open(suggestions, fixed))
     return replace(result, findings=by_level(judged(steam, engine, running, result)))
+
+
+def _suggestions(
+    steam: SteamSide, engine: Engine, speed: float | None, running_notch: float
+) -> list[Suggestion]:
+    """Return what is taken for sizes left empty, and why."""
+    usual = "usual (common practice)"
+    on_air = steam.running.medium != "steam"
+    told = engine.regulator is not None
+    return [
+        Suggestion(
+            "steam.running.speed", speed or WALKING,
+            "the running speed" if speed else "a walking pace",
+        ),
+        Suggestion("steam.running.notch", running_notch, "the running notch"),
+        Suggestion(
+            "steam.running.pressure", AIR_LINE if on_air else engine.pressure,
+            "enough for an air test" if on_air else "the working pressure",
+        ),
+        Suggestion(
+            "steam.way.regulator",
+            round(usual_regulator(engine), 2),
+            "as fire, boiler and feed have it" if told
+            else "a fifth of the bore for each root of the cylinders (common practice)",
+        ),
+        Suggestion("steam.way.pipe_length", round(PIPE_LENGTH * engine.bore, 1), usual),
+        Suggestion("steam.way.chest", round(CHEST_SHARE * engine.swept), usual),
+        Suggestion("steam.way.exhaust", round(EXHAUST_SHARE * engine.swept), usual),
+        Suggestion(
+            "steam.way.superheat", round(engine.superheat or 0.0, 1),
+            "as fire, boiler and feed have it" if told else "none",
+        ),
+        Suggestion("steam.assumed.wall", round(WALL_SHARE * engine.bore, 2), usual),
+        Suggestion(
+            "steam.assumed.valve_gap",
+            round(usual_gap(engine), 5),
+            "1/32,000 of the port's length, 1 µm at least",
+        ),
+    ]  # fmt: skip
 
 
 def _read(steam: SteamSide, engine: Engine, running: Running, ran: Ran) -> SteamResult:
