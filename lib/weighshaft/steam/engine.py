@@ -153,7 +153,8 @@ def march(steam: SteamSide, engine: Engine, running: Running, *, steps: int | No
     supply = Supply(
         pressure=running.pressure + ATMOSPHERE, area=running.regulator * area,
         chest=way.chest or CHEST_SHARE * engine.swept,
-        medium="air" if on_air else "steam", dryness=1.0 if on_air or superheat > 0 else way.dryness,
+        medium="air" if on_air else "steam",
+        dryness=1.0 if on_air or superheat > 0 else way.dryness,
         superheat=superheat,
     )  # fmt: skip
     outlet = Outlet(
