@@ -143,6 +143,13 @@ class SlideEngine:
         width, length = self.port
         return GAP_SHARE * length * 4 * (length + width)
 
+    @property
+    def cut_off(self) -> float:
+        """Where the front port shuts, % of the stroke."""
+        middle, at, halfway = _place(self.stroke, 0)
+        xi = self.travel / 2 * np.sin(middle + self.advance)
+        return float(100 * halfway[(xi > self.lap) & (np.diff(at) > 0)].max() / self.stroke)
+
     def turned(self, losses: Losses, pressure: float) -> Turned:
         """Run it on dry steam."""
         width, length = self.port
