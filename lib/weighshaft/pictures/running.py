@@ -70,7 +70,7 @@ def pull_chart(result: RunningResult) -> Chart:
 
 def _below(pull: Array, top: float) -> Array:
     """Return a curve without what lies beyond the chart; gaps are not drawn."""
-    made: Array = np.where((pull <= top) & (pull > -0.2 * top), pull, np.nan)
+    made: Array = np.where((pull <= top) & (pull >= 0), pull, np.nan)
     return made
 
 
@@ -187,6 +187,7 @@ def over_distance(result: RunningResult) -> Chart:
     curves = list(_shares(result, keep, x))
     if room > 0.001:
         curves.append(Curve(x, 25 * (heights - low) / room, "the line", "behind"))
+    slips = f"slip {times(run.slips)}" if run.slips else "never slip"
     told: set[str] = set()
     for one in run.moments:
         if one.kind in _WORDS and one.distance <= last and len(told) < _MARKS:
@@ -200,7 +201,7 @@ def over_distance(result: RunningResult) -> Chart:
         "The run along the line" + (f", the first {_LAPS} laps" if profile.closed else ""),
         f"At {result.mean_speed:.1f} km/h in the mean the pressure stands between "
         f"{float(run.pressure[keep].min()):.1f} and {float(run.pressure[keep].max()):.1f} bar; "
-        f"the wheels slip {times(run.slips)} in the whole run.",
+        f"the wheels {slips} in the whole run.",
         "m from the start", "% of pace, pressure, water, gear", tuple(curves),
     )  # fmt: skip
 

@@ -202,7 +202,7 @@ def _trains(
 def _chart(pace: float, wanted: tuple[Wanted, ...]) -> Array:
     """Return the speeds of the chart, km/h: to well beyond the pace and the balance."""
     balance = max(one.speed for one in wanted)
-    last = min(max(2 * pace, min(1.25 * balance, 5 * pace)), FASTEST)
+    last = min(max(2 * pace, min(1.25 * balance, 3 * pace)), FASTEST)
     made: Array = np.linspace(0.0, last, _CHART)
     return made
 
