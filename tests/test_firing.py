@@ -199,6 +199,19 @@ def test_a_tank_gives_no_more_than_it_holds_and_grows_no_warmer_than_what_is_rou
         assert list(burnt.temperature) == sorted(burnt.temperature, reverse=True)
 
 
+def test_of_a_mixture_the_propane_goes_first() -> None:
+    """At a steady temperature butane presses the same to the end, the mixture less and less."""
+    ends = {}
+    for gas in ("butane", "butane and propane, 70 to 30"):
+        burnt = emptied(
+            gas, volume=50, filled=0.8, start=25.0, around=25.0, warmth=50.0, bore=0.2, jets=1,
+            discharge=0.85, throttled=None,
+        )  # fmt: skip
+        ends[gas] = burnt.pressure[-1] / burnt.pressure[1]
+    assert ends["butane"] == pytest.approx(1.0, abs=0.01)
+    assert ends["butane and propane, 70 to 30"] < 0.6
+
+
 @given(bore=st.floats(0.05, 1.0), more=st.floats(1.01, 2.0), hot=st.floats(5, 40))
 def test_a_wider_jet_and_a_warmer_tank_give_more(bore: float, more: float, hot: float) -> None:
     def flow(bore: float, hot: float) -> float:
