@@ -9,9 +9,11 @@ import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 
+from weighshaft.dashboard.spelling import in_box
 from weighshaft.design.typed import (
     Angle,
     Length,
+    LengthUnit,
     NotUnderstood,
     ScaleRatio,
     coordinate,
@@ -20,6 +22,8 @@ from weighshaft.design.typed import (
     number,
     spell,
 )
+from weighshaft.nozzle.decisions import Nozzle
+from weighshaft.sizes import sizes_of
 
 INCH = 25.4
 
@@ -265,3 +269,29 @@ def test_coordinates_have_all_their_places() -> None:
     assert coordinate(7.9375, "in") == "0.3125"
     assert coordinate(-1e-9, "mm") == "0.000"
     assert coordinate(-2.5, "mm") == "-2.500"
+
+
+@pytest.mark.parametrize(
+    ("text", "unit", "page", "told"),
+    [
+        ("8", "cm2", "mm", 8.0),
+        ("8", "cm2", "in", 8 * 6.4516),
+        ("8 cm2", "cm2", "in", 8.0),
+        ("8 in²", "cm2", "mm", 8 * 6.4516),
+        ("1/2", "mm2", "in", 322.58),
+        ("2 sq in", "mm2", "mm", 1290.32),
+        ("3", "mm3", "in", 3 * 16387.064),
+        ("5 ml", "mm3", "in", 5000.0),
+        ("8", "bar", "in", 8.0),
+    ],
+)
+def test_a_bare_number_counts_in_what_stands_behind_the_box(
+    text: str, unit: str, page: LengthUnit, told: float
+) -> None:
+    assert number(text, unit, page) == pytest.approx(told)
+
+
+def test_what_an_area_shows_on_an_inch_page_may_be_typed_again() -> None:
+    about = sizes_of(Nozzle)["grate_area"]
+    shown = in_box(52.0, about, "in")
+    assert number(shown, about.unit, "in") == pytest.approx(52.0, rel=1e-3)

@@ -202,7 +202,7 @@ def typed_value(about: Size, value: Any, unit: LengthUnit = "mm", hint: Any = fl
         return Angle(value)
     if about.unit == "scale":
         return ScaleRatio(value)
-    told = number(value, about.unit) if isinstance(value, str) else value
+    told = number(value, about.unit, unit) if isinstance(value, str) else value
     if present(hint) is int:
         if told != int(told):
             raise NotUnderstood(f"{about.label}: a whole number is needed, not {told:g}.")

@@ -31,6 +31,10 @@ _OTHERS: dict[str, dict[str, float]] = {
     "g": {"g": 1.0, "kg": 1e3, "oz": 28.349523125, "lb": 453.59237},
     "km/h": {"km/h": 1.0, "kmh": 1.0, "mph": 1.609344, "m/s": 3.6},
     "mm water": {"mm water": 1.0, "in water": 25.4, "pa": 0.1019716, "mbar": 10.19716},
+    "mm2": {"mm2": 1.0, "cm2": 100.0, "in2": 645.16, "sq in": 645.16},
+    "cm2": {"cm2": 1.0, "mm2": 0.01, "in2": 6.4516, "sq in": 6.4516},
+    "mm3": {"mm3": 1.0, "cm3": 1e3, "ml": 1e3, "in3": 16387.064, "cu in": 16387.064},
+    "mm/s": {"mm/s": 1.0, "in/s": 25.4, "m/s": 1e3},
     "N": {"n": 1.0, "lbf": 4.4482216152605, "kgf": 9.80665},
 }  # fmt: skip
 """What builders write besides the unit of a field, in that unit; by definition (NIST SP 811)."""
@@ -203,12 +207,17 @@ def _scale(text: str) -> float:
     return value
 
 
-def number(text: str, unit: str = "") -> float:
+_ON_INCH_PAGES = {"mm2": "in2", "cm2": "in2", "mm3": "in3", "mm/s": "in/s"}
+"""What a bare number means where the page shows inches: what stands behind the box there."""
+
+
+def number(text: str, unit: str = "", page: LengthUnit = "mm") -> float:
     """Return a number typed as 3.2, 1/3 or 2 1/2, in the unit of its field.
 
     Parameters
     ----------
     unit : of the field; what builders write in its place, such as 80 psi, is turned into it.
+    page : in inches the bare number of an area, a volume or a speed counts in these.
 
     Raises
     ------
@@ -219,9 +228,11 @@ def number(text: str, unit: str = "") -> float:
     if found is None:
         raise NotUnderstood(f"“{text[:_LONGEST]}” is not a number. Try 3.5 or 1/2.")
     factor = 1.0
+    if found[2] is None and page == "in" and unit in _ON_INCH_PAGES:
+        factor = _OTHERS[unit][_ON_INCH_PAGES[unit]]
     if found[2] is not None:
         units = _OTHERS.get(unit, {})
-        written = " ".join(found[2].lower().replace("²", "2").rstrip(".").split())
+        written = " ".join(found[2].lower().replace("²", "2").replace("³", "3").rstrip(".").split())
         if written not in (*units, unit.lower()):
             here = f"{unit} is meant here" if unit in units else "a number is enough here"
             also = [one for one in units if one != unit.lower()][:2]
