@@ -9,7 +9,8 @@ import pytest
 from tests.designs import SAMPLES
 from weighshaft import job
 from weighshaft.design import read
-from weighshaft.steam import SteamSide
+from weighshaft.job.steamed import engine_of
+from weighshaft.steam import Running, SteamSide, march
 from weighshaft.steam.beat import beats_of
 from weighshaft.steam.decisions import Assumed, LookedAt, Way
 
@@ -94,3 +95,18 @@ def test_beats_are_counted_as_heard() -> None:
     assert limping.evenness < 0.8
     assert beats_of(np.ones(360)).at == ()
     assert beats_of(np.zeros(360)).evenness is None
+
+
+@pytest.mark.parametrize("name", ["bilberry", "hartfell", "alder", "dunnock"])
+def test_twice_the_steps_move_the_figures_by_less_than_a_hundredth(name: str) -> None:
+    design = read(next(path for path in SAMPLES if path.stem.startswith(name)))
+    worked = job.work(design)
+    engine = engine_of(design, {"cylinders": worked.cylinders, "firing": worked.firing})
+    running = Running(
+        speed=worked.steam.speed, notch=worked.steam.notch, regulator=1.0,
+        pressure=design.cylinders.pressure,
+    )  # fmt: skip
+    steps = worked.steam.cycle.chest.size
+    fine = march(SteamSide(), engine, running, steps=2 * steps).cycle
+    assert float(worked.steam.cycle.work.sum()) == pytest.approx(float(fine.work.sum()), rel=0.01)
+    assert worked.steam.cycle.drawn == pytest.approx(fine.drawn, rel=0.01)
