@@ -15,7 +15,7 @@ CHAPTERS = (
     "clearance", "valve_setting", "wheels", "threads", "nozzle",
     "frames", "boiler", "gauging", "weights", "springing", "curving", "rods", "erection",
     "machines", "slots", "patterns", "eccentrics", "screwcutting", "fitting",
-    "firing", "draught", "running", "whole",
+    "steam", "firing", "draught", "running", "whole",
 )  # fmt: skip
 
 
