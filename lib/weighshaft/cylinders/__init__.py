@@ -1,12 +1,15 @@
 """Cylinders and haulage."""
 
 from .chapter import work
-from .decisions import Barrel, Covers, Crosshead, Cycle, Cylinders, Haulage, Passages
+from .chest import Asked, SteamChest
+from .decisions import Barrel, Chest, Covers, Crosshead, Cycle, Cylinders, Haulage, Passages
 from .loads import piston_load
 from .result import CylindersResult
 
 __all__ = [
+    "Asked",
     "Barrel",
+    "Chest",
     "Covers",
     "Crosshead",
     "Cycle",
@@ -14,6 +17,7 @@ __all__ = [
     "CylindersResult",
     "Haulage",
     "Passages",
+    "SteamChest",
     "piston_load",
     "work",
 ]

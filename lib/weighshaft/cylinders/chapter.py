@@ -9,6 +9,7 @@ from typing import Any
 from ..sizes import SizeError
 from ..threads.decisions import PREFERRED
 from .axis import Axis, laid_out, stack_up
+from .chest import Asked, steam_chest
 from .decisions import Cylinders
 from .haulage import hauling
 from .judgement import judge
@@ -36,6 +37,7 @@ def work(
     scaled_bore: float | None = None,
     scaled_stroke: float | None = None,
     preferred: str = PREFERRED[0],
+    asked: Asked | None = None,
     fixed: frozenset[str] = frozenset(),
 ) -> CylindersResult:
     """Work the cylinders and what they haul.
@@ -54,6 +56,7 @@ def work(
     speed : of the model, km/h; None while not known.
     scaled_bore, scaled_stroke : the prototype's at scale, mm.
     preferred : threads that the builder prefers.
+    asked : what valve and ports ask of a steam chest; None without a slide valve.
     fixed : paths of sizes that a bought part has settled.
 
     Raises
@@ -80,12 +83,17 @@ def work(
         cylinders, sheet, driving_diameter, axis.stroke, means, (scaled_bore, scaled_stroke)
     )
     loads = loading(cylinders, sheet, axis, preferred)
+    chest = None if asked is None else steam_chest(
+        cylinders, axis, asked, screw_circle=loads.screw_circle, screw=loads.screw_major,
+        passage=steam.passage_length,
+    )  # fmt: skip
     result = CylindersResult(
         **_fields(haul),
         **_fields(steam),
         **_fields(_along(cylinders, axis)),
         **_fields(loads),
-        workings=tuple(sheet.workings),
+        chest=chest,
+        workings=(*sheet.workings, *(chest.workings if chest else ())),
     )
     return dataclasses.replace(
         result,

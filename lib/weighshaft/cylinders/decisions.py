@@ -119,6 +119,38 @@ class Covers:
 
 
 @dataclass(frozen=True, kw_only=True)
+class Chest:
+    """Port face and steam chest of a slide valve; None takes what is suggested."""
+
+    title: ClassVar[str] = "Port face and steam chest"
+    face_height: float | None = size(
+        "Port face above the cylinder axis", low=2, high=500, default=None
+    )
+    height: float | None = size("Steam chest, height inside", low=1, high=300, default=None)
+    wall: float | None = size("Steam chest, thickness of the wall", low=0.5, high=60, default=None)
+    cover: float | None = size(
+        "Steam chest, thickness of the cover", low=0.5, high=60, default=None
+    )
+    studs_along: int | None = size(
+        "Chest studs along each long side", "count", 2, 30, default=None, help="corners counted"
+    )
+    studs_across: int | None = size(
+        "Chest studs along each short side", "count", 2, 30, default=None, help="corners counted"
+    )
+    stud_thread: str | None = size(
+        "Thread of the chest studs", "text", default=None, help=THREAD_HELP
+    )
+    stud_line: float | None = size(
+        "Chest studs, from the inside of the wall", low=0.3, high=60, default=None,
+        help="to their centres; left empty: amid the wall",
+    )  # fmt: skip
+
+    def __post_init__(self) -> None:
+        check_sizes(self)
+        check_threads(self)
+
+
+@dataclass(frozen=True, kw_only=True)
 class Cycle:
     """What the steam is assumed to do in the cylinder."""
 
@@ -194,6 +226,7 @@ class Cylinders:
     crosshead: Crosshead = Crosshead()
     passages: Passages = Passages()
     covers: Covers = Covers()
+    chest: Chest = Chest()
     cycle: Cycle = Cycle()
     haulage: Haulage = Haulage()
 

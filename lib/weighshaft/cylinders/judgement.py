@@ -9,6 +9,7 @@ from ..findings import COMMON, Finding, unlocked
 from ..trade.saturation import ATMOSPHERE, saturation
 from ..trade.saturation import SOURCE as STEAM_TABLE
 from .along import along_the_axis
+from .chest import chest_findings
 from .decisions import Cylinders
 from .result import CylindersResult
 from .said import said, three
@@ -35,6 +36,7 @@ def judge(
             along_the_axis(cylinders, result),
             _steam(cylinders, result, valve_lifts),
             _strength(result),
+            chest_findings(result.chest, cylinders),
             _caution(cylinders, result),
         )
         for one in part

@@ -8,6 +8,7 @@ from ..findings import Finding, Suggestion
 from ..sizes import figure
 from ..working import Working
 from .axis import Axis, Step
+from .chest import SteamChest
 from .haulage import HaulageFigures
 from .loads import LoadFigures
 from .steaming import SteamFigures
@@ -41,6 +42,7 @@ class CylindersResult(LoadFigures, AxisFigures, SteamFigures, HaulageFigures):
     Figures that hang on the speed of the engine are None while that is not known.
     """
 
+    chest: SteamChest | None = None
     workings: tuple[Working, ...]
     suggestions: tuple[Suggestion, ...] = ()
     findings: tuple[Finding, ...] = ()

@@ -56,6 +56,10 @@ def suggest(
     if passages.length is None:
         why = "0.4 of the barrel, from the port to the end of the bore"
         made.append(Suggestion("passages.length", round(result.passage_length, 1), why))
-    return still_open(
-        (Suggestion(f"cylinders.{one.field}", one.value, one.why) for one in made), fixed
-    )
+    told = [Suggestion(f"cylinders.{one.field}", one.value, one.why) for one in made]
+    if result.chest is not None:
+        told += [
+            Suggestion(path, value if isinstance(value, int) else round(value, 2), why)
+            for path, (value, why) in result.chest.taken.items()
+        ]
+    return still_open(told, fixed)

@@ -28,6 +28,7 @@ from ..motion.chapter import work as work_motion
 from ..motion.judgement import locked
 from ..sizes import SizeError
 from .framed import FRAMED, framed
+from .hauling import asked_of_chest
 from .made import MADE, made
 from .steamed import STEAMED, steamed
 from .worked import cached, worked
@@ -127,7 +128,7 @@ def work(design: Design, *, shown: str = "", before: Work | None = None) -> Work
         speed=getattr(in_scale, "running_speed", None),
         scaled_bore=getattr(in_scale, "bore", None),
         scaled_stroke=getattr(in_scale, "stroke", None),
-        preferred=design.threads.preferred, fixed=fixed,
+        preferred=design.threads.preferred, asked=asked_of_chest(design, moved), fixed=fixed,
     )  # fmt: skip
     gear, axis = design.motion.gear, getattr(hauled, "axis", None)
     wheeled = worked(

@@ -6,6 +6,7 @@ import math
 from typing import Any
 
 from .. import running
+from ..cylinders import Asked
 from ..cylinders.steam import events_of
 from ..cylinders.steaming import space_of
 from ..design.document import Design
@@ -58,6 +59,18 @@ def _point(turned: Any, efficiency: float) -> running.Point | None:
         reverser=turned.notch, speed=turned.speed, chest=turned.chest_pressure,
         pull=turned.pull / efficiency, steam=turned.steam_rate / 1000,
     )  # fmt: skip
+
+
+def asked_of_chest(design: Design, moved: Any) -> Asked | None:
+    """Return what valve and ports ask of the steam chest; None without a slide valve's face."""
+    chosen, face = design.motion, getattr(moved, "face", None)
+    if face is None or chosen.valve_type != "slide" or chosen.valve.port_length is None:
+        return None
+    height = getattr(chosen.gear, "spindle_height", None)
+    above = None if height is None else height - design.cylinders.cylinder_offset
+    if above is not None and above <= design.cylinders.bore / 2:
+        above = None  # drawn in a plane of its own, not over the bore
+    return Asked(face=face, sizes=chosen.face, valve=chosen.valve, spindle=above)
 
 
 def _notches(events: tuple[ValveEvents, ...]) -> tuple[running.Notch, ...]:

@@ -57,6 +57,7 @@ def engine_of(design: Design, results: dict[str, Any]) -> steam.Engine:
     """Return the engine as far as the steam is concerned; cylinders must have been worked."""
     sizes, chosen = design.cylinders, design.motion
     piped = getattr(results.get("firing"), "piped", None)
+    chest = results["cylinders"].chest
     return steam.Engine(
         moved=steam.Moved(sizes.crank, chosen.gear, chosen.valve, chosen.setting),
         space=space_of(sizes, results["cylinders"].axis), bore=sizes.bore, stroke=sizes.stroke,
@@ -66,6 +67,7 @@ def engine_of(design: Design, results: dict[str, Any]) -> steam.Engine:
         discharge=design.nozzle.steam.discharge,
         regulator=None if piped is None else min(piped.regulator, piped.pipe),
         superheat=getattr(piped, "superheat", None), lifts=chosen.valve_type == "slide",
+        chest=None if chest is None else chest.room,
     )  # fmt: skip
 
 

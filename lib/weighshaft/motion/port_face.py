@@ -25,6 +25,15 @@ class FaceSizes:
         help="at each end of its travel",
     )
     chest_length: float | None = size("Steam chest, length inside", low=1, high=500, default=None)
+    chest_width: float | None = size("Steam chest, width inside", low=1, high=500, default=None)
+    valve_height: float | None = size(
+        "Slide valve, height over its face", low=1, high=200, default=None,
+        help="left empty: what cavity, roof and the spindle's nut take",
+    )  # fmt: skip
+    valve_diameter: float | None = size(
+        "Piston valve, diameter", low=1, high=200, default=None,
+        help="left empty: the ports take two thirds of the way round",
+    )  # fmt: skip
     friction: float = size(
         "Friction of the valve on its face",
         "ratio",

@@ -54,7 +54,8 @@ class Way:
     )  # fmt: skip
     chest: float | None = size(
         "Chest and pipe behind the regulator, volume for a cylinder", "mm3", 10, 20_000_000,
-        default=None, help="empty takes half of what the piston sweeps",
+        default=None,
+        help="empty takes chest and pipe as they are, or half of what the piston sweeps",
     )  # fmt: skip
     exhaust: float | None = size(
         "Exhaust passages and blast pipe, volume in all", "mm3", 10, 50_000_000,

@@ -48,6 +48,7 @@ class Engine:
     regulator, superheat : bore, mm, and K, as the fire, boiler and feed have them; None where
         nothing is known.
     lifts : whether the valve lifts off its face under pressure from below.
+    chest : room for steam in the chest of one cylinder, mm3; None where it is not known.
     """
 
     moved: Moved
@@ -65,6 +66,7 @@ class Engine:
     regulator: float | None = None
     superheat: float | None = None
     lifts: bool = True
+    chest: float | None = None
 
     @property
     def single(self) -> bool:
@@ -121,6 +123,17 @@ def usual_regulator(engine: Engine) -> float:
     return engine.regulator or PIPE_SHARE * engine.bore * math.sqrt(engine.number)
 
 
+def usual_chest(steam: SteamSide, engine: Engine) -> float:
+    """Return the room behind the regulator for a cylinder where it is not decided, mm3.
+
+    The chest, where its inside is known, and its share of the steam pipe.
+    """
+    if engine.chest is None:
+        return CHEST_SHARE * engine.swept
+    long = steam.way.pipe_length or PIPE_LENGTH * engine.bore
+    return engine.chest + circle_area(regulator_bore(steam, engine)) * long / engine.number
+
+
 def valve_gap(steam: SteamSide, engine: Engine) -> float:
     """Return the gap under the valve, mm."""
     given = steam.assumed.valve_gap
@@ -152,7 +165,7 @@ def march(steam: SteamSide, engine: Engine, running: Running, *, steps: int | No
     superheat = way.superheat if way.superheat is not None else engine.superheat or 0.0
     supply = Supply(
         pressure=running.pressure + ATMOSPHERE, area=running.regulator * area,
-        chest=way.chest or CHEST_SHARE * engine.swept,
+        chest=way.chest or usual_chest(steam, engine),
         medium="air" if on_air else "steam",
         dryness=1.0 if on_air or superheat > 0 else way.dryness,
         superheat=superheat,

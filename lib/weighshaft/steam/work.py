@@ -20,7 +20,6 @@ from .cycle import Array, Cycle, CycleError
 from .decisions import SteamSide
 from .engine import (
     AIR_LINE,
-    CHEST_SHARE,
     EXHAUST_SHARE,
     PIPE_LENGTH,
     WALKING,
@@ -30,6 +29,7 @@ from .engine import (
     Running,
     looked_at,
     march,
+    usual_chest,
     usual_gap,
     usual_regulator,
     valve_gap,
@@ -95,7 +95,10 @@ def _suggestions(
             else "a fifth of the bore for each root of the cylinders (common practice)",
         ),
         Suggestion("steam.way.pipe_length", round(PIPE_LENGTH * engine.bore, 1), usual),
-        Suggestion("steam.way.chest", round(CHEST_SHARE * engine.swept), usual),
+        Suggestion(
+            "steam.way.chest", round(usual_chest(steam, engine)),
+            "inside of the chest less the valve, and its share of the pipe" if engine.chest else usual,
+        ),
         Suggestion("steam.way.exhaust", round(EXHAUST_SHARE * engine.swept), usual),
         Suggestion(
             "steam.way.superheat", round(engine.superheat or 0.0, 1),
