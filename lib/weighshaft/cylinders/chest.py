@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from typing import Any
 
-from ..findings import COMMON, Finding
+from ..findings import COMMON, Finding, Level
 from ..measures import BAR, to_step
 from ..motion.port_face import FaceSizes, PortFace
 from ..motion.valves import SlideValve
@@ -252,7 +252,7 @@ def chest_findings(chest: SteamChest | None, cylinders: Cylinders) -> Iterator[F
             f"The chest is {chest.width:.2f} mm wide inside; the valve is {chest.valve_width:.2f} "
             "mm wide.", "A wider chest.",
         )  # fmt: skip
-    level = "fine" if chest.cover_stress <= COVER_LIMIT else "check"
+    level: Level = "fine" if chest.cover_stress <= COVER_LIMIT else "check"
     thick = chest.cover * math.sqrt(chest.cover_stress / COVER_LIMIT)
     yield said(
         level, "chest.cover",

@@ -97,7 +97,8 @@ def _suggestions(
         Suggestion("steam.way.pipe_length", round(PIPE_LENGTH * engine.bore, 1), usual),
         Suggestion(
             "steam.way.chest", round(usual_chest(steam, engine)),
-            "inside of the chest less the valve, and its share of the pipe" if engine.chest else usual,
+            "room in the chest beside the valve, and its share of the pipe"
+            if engine.chest else usual,
         ),
         Suggestion("steam.way.exhaust", round(EXHAUST_SHARE * engine.swept), usual),
         Suggestion(
