@@ -19,7 +19,7 @@ ENGINEERING = {
     "scale", "cylinders", "motion", "wheels", "fits", "threads", "nozzle",
     "reversing", "clearance", "pivots", "tolerances", "valve_setting", "beside", "axlebox",
     "frames", "boiler", "gauging", "weights", "springing", "curving", "rods", "erection",
-    "steam", "firing", "draught", "running",
+    "steam", "firing", "bench", "draught", "running",
 }  # fmt: skip
 BOTTOM = {"sizes", "findings", "working", "measures"}
 ALLOWED: dict[str, set[str]] = {

@@ -53,6 +53,7 @@ TITLES = {
     "fitting": "Joints, glands and rings",
     "steam": "The steam in the cylinder",
     "firing": "Fire, boiler and feed",
+    "bench": "Measured on the bench and on the line",
     "draught": "Blast and draught",
     "running": "Pull, train and track",
 }
@@ -60,7 +61,7 @@ TITLES = {
 MEASURED = (
     "motion", "beside", "reversing", "pivots", "tolerances", "axlebox", "clearance",
     "valve_setting", "frames", "boiler", "gauging", "weights", "springing", "curving", "rods",
-    "erection", "steam", "firing", "running", "draught", "machines", "slots", "patterns",
+    "erection", "steam", "firing", "bench", "running", "draught", "machines", "slots", "patterns",
     "eccentrics", "screwcutting", "fitting",
 )  # fmt: skip
 _WIDE = 92

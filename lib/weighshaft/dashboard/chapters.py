@@ -53,6 +53,7 @@ CHAPTERS = (
     Chapter("fitting", "Joints, glands and rings", "Joints", "machines"),
     Chapter("steam", "The steam in the cylinder", "Steam"),
     Chapter("firing", "Fire, boiler and feed", "Fire and feed", "steam"),
+    Chapter("bench", "Measured on the bench and on the line", "Measured", "steam"),
     Chapter("draught", "Blast and draught", "Draught", "steam"),
     Chapter("running", "Pull, train and track", "Running", "steam"),
 )

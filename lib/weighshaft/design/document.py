@@ -16,6 +16,7 @@ import pydantic
 from pydantic import BaseModel, Field
 
 from ..axlebox import Axlebox
+from ..bench.decisions import Bench
 from ..beside import OtherGear
 from ..boiler import BoilerSeat
 from ..clearance import Clearance
@@ -58,7 +59,7 @@ CHAPTERS = (
     "clearance", "valve_setting", "wheels", "threads", "nozzle",
     "frames", "boiler", "gauging", "weights", "springing", "curving", "rods", "erection",
     "machines", "slots", "patterns", "eccentrics", "screwcutting", "fitting",
-    "steam", "firing", "draught", "running",
+    "steam", "firing", "bench", "draught", "running",
 )  # fmt: skip
 
 
@@ -79,6 +80,7 @@ class Design:
     machines to fitting : what the builder works with, and set-ups at the machine.
     steam : the running condition that is looked at, and what is assumed of the steam.
     firing : fire, boiler and feed.
+    bench : what was measured of the finished engine, and the last fit to it.
     draught : what the blast draws, and what the fire wants.
     running : the train, the line and the driving.
     notes : why a decision was taken, by path such as "cylinders.bore".
@@ -115,6 +117,7 @@ class Design:
     fitting: Fitting = field(default_factory=Fitting)
     steam: SteamSide = field(default_factory=SteamSide)
     firing: Firing = field(default_factory=Firing)
+    bench: Bench = field(default_factory=Bench)
     draught: Draughting = field(default_factory=Draughting)
     running: Running = field(default_factory=Running)
     notes: Mapping[str, str] = field(default_factory=dict, hash=False)

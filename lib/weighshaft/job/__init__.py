@@ -91,6 +91,7 @@ class Work:
     fitting: Any = None
     steam: Any = None
     firing: Any = None
+    bench: Any = None
     draught: Any = None
     running: Any = None
 

@@ -5,14 +5,15 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
-from .. import draught, firing, running, steam
+from .. import bench, draught, firing, running, steam
 from ..cylinders.steaming import space_of
 from ..design.document import Design
 from ..findings import Finding
 from .hauling import running_given
+from .measured import bench_given
 from .worked import worked
 
-STEAMED = ("firing", "steam", "draught", "running")
+STEAMED = ("firing", "steam", "bench", "draught", "running")
 
 
 def steamed(name: str, design: Design, faults: list[Finding], results: dict[str, Any]) -> Any:
@@ -71,6 +72,12 @@ def engine_of(design: Design, results: dict[str, Any]) -> steam.Engine:
     )  # fmt: skip
 
 
+def _bench(design: Design, results: dict[str, Any]) -> dict[str, Any] | None:
+    if results.get("cylinders") is None or results.get("motion") is None:
+        return None
+    return {"stand": bench_given(design, results, engine_of(design, results))}
+
+
 def _draught(design: Design, results: dict[str, Any]) -> dict[str, Any] | None:
     blast, sizes = results.get("nozzle"), design.cylinders
     if blast is None or blast.layout is None or not blast.steam_flow:
@@ -104,6 +111,7 @@ def _beaten(turned: Any, blast: Any) -> tuple[float, ...]:
 _CHAPTERS: dict[str, tuple[Any, Callable[[Design, dict[str, Any]], dict[str, Any] | None]]] = {
     "firing": (firing.work, _firing),
     "steam": (steam.work, _steam),
+    "bench": (bench.work, _bench),
     "draught": (draught.work, _draught),
     "running": (running.work, running_given),
 }
