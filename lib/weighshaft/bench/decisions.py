@@ -37,7 +37,7 @@ class Run:
         help="of a run: the boiler filled to the same mark before and after, leaks caught",
     )  # fmt: skip
     pull: float | None = size(
-        "Spring balance showed", "N", 0.05, 50_000, default=None, help="behind the engine, level"
+        "Pull on the balance", "N", 0.05, 50_000, default=None, help="behind the engine, level"
     )
     fuel: float | None = size(
         "Fuel that was burnt", "g", 0.05, 200_000, default=None,
@@ -48,7 +48,7 @@ class Run:
         help="of a run, of weighing fuel, or from lighting up to the pressure",
     )  # fmt: skip
     turns: float | None = size(
-        "Turns of the driving wheels counted", "count", 1, 10_000_000, default=None,
+        "Turns that were counted", "count", 1, 10_000_000, default=None,
         help="of a run, instead of minutes",
     )  # fmt: skip
     pressure: float | None = size(

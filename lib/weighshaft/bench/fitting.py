@@ -11,7 +11,7 @@ import numpy as np
 
 from ..sizes import SizeError
 from ..steam import Engine, SteamSide
-from ..steam.work import valve_gap
+from ..steam.engine import valve_gap
 from .coefficients import Coefficient, coefficients_of, prior_of
 from .decisions import Bench, Fitted, Found, Predicted, Run
 from .fit import COVER, fit
