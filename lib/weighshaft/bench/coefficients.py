@@ -53,7 +53,8 @@ class Coefficient:
 
     def told(self, value: float) -> str:
         """The value as a builder reads it."""
-        return f"{self.times * value:.3g}{self.unit}"
+        shown = self.times * value
+        return f"{shown:.0f}{self.unit}" if shown >= 1000 else f"{shown:.3g}{self.unit}"
 
 
 def coefficients_of(
