@@ -8,7 +8,7 @@ from functools import cache
 from typing import Any
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.designs import SAMPLES
@@ -270,6 +270,7 @@ def test_the_builders_own_efficiency_is_kept_however_the_fire_is_forced() -> Non
     assert result.evaporations.high / result.evaporations.usual < 1.15
 
 
+@settings(max_examples=20)
 @given(burns=st.floats(100, 450), more=st.floats(1.05, 1.9))
 def test_a_harder_coal_fire_raises_steam_sooner_and_wants_larger_valves(
     burns: float, more: float
