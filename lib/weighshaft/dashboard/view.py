@@ -46,6 +46,7 @@ def view(desk: Desk, *, going_on: bool = False) -> tuple[Payload, bytes]:
         payload.update(chapter_payload(desk, desk.chapter, numbers))
         payload["shop"] = shop_payload(desk) if desk.chapter == CHAPTER else None
         payload["search"] = search_payload(desk) if desk.chapter == "pivots" else None
+        payload["beat"] = beat_payload(desk) if desk.chapter == "steam" else None
     return payload, numbers.raw()
 
 
@@ -113,6 +114,20 @@ def search_payload(desk: Desk) -> Payload:
     elif one is not None and one.sorry and one.belongs_to(desk.design):
         payload["says"] = one.sorry
     return payload
+
+
+def beat_payload(desk: Desk) -> Payload | None:
+    """Return the flow through the nozzle over a turn, from which the browser makes a sound."""
+    result = getattr(desk.work, "steam", None)
+    if result is None or not float(result.blast.max()) > 0:
+        return None
+    count = len(result.beats.at)
+    return {
+        "flow": [round(max(float(one), 0.0), 5) for one in result.blast],
+        "turns": result.revolutions / 60,
+        "says": f"{count} {'beat' if count == 1 else 'beats'} a turn, "
+        f"{result.revolutions:.0f} turns a minute; how even it is, not how loud.",
+    }
 
 
 def findings_of(desk: Desk, chapter: str) -> tuple[Finding, ...]:

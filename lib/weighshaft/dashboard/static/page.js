@@ -31,7 +31,8 @@ function makePage(model) {
   const margin = makeMargin(desk);
   const search = makeSearch(desk);
   const workshop = makeWorkshop(desk);
-  pictures.top.after(workshop.root, search.root);
+  const beat = makeBeat();
+  pictures.top.after(workshop.root, search.root, beat.root);
   const whole = makeWhole(desk);
   const body = el("main", { class: "ws-body" }, el("p", { class: "ws-quiet ws-wait", text: "Laying out the sheet …" }));
   const block = makeBlock(desk, alone);
@@ -95,6 +96,7 @@ function makePage(model) {
       pictures.show(now, numbers, goingOn);
       search.show(now.search);
       workshop.show(alone ? null : now.shop);
+      beat.show(now.beat);
       margin.show(now);
     }
     showTabs(now.head, now.chapter);
