@@ -15,7 +15,7 @@ CHAPTERS = (
     "clearance", "valve_setting", "wheels", "threads", "nozzle",
     "frames", "boiler", "gauging", "weights", "springing", "curving", "rods", "erection",
     "machines", "slots", "patterns", "eccentrics", "screwcutting", "fitting",
-    "steam", "firing", "draught", "running", "whole",
+    "steam", "firing", "bench", "draught", "running", "whole",
 )  # fmt: skip
 
 

@@ -30,7 +30,7 @@ CHAPTERS = (
     "clearance", "valve_setting", "wheels", "threads", "nozzle",
     "frames", "boiler", "gauging", "weights", "springing", "curving", "rods", "erection",
     "machines", "slots", "patterns", "eccentrics", "screwcutting", "fitting",
-    "steam", "firing", "draught", "running",
+    "steam", "firing", "bench", "draught", "running",
 )  # fmt: skip
 HOSTILE = '<img src=x onerror="window.bitten=1"><script>window.bitten=1</script>'
 

@@ -57,7 +57,9 @@ def test_every_size_has_its_row_and_only_one(
 ) -> None:
     payload = sizes_payload(design, chapter, Around(page=page))
     paths = [row["path"] for row in every_row(payload)]
-    assert sorted(paths) == sorted(every_size(design.at(chapter), chapter))
+    # a fit is written by its button and shown in the pictures; nobody types it
+    typed = [one for one in every_size(design.at(chapter), chapter) if "bench.fitted" not in one]
+    assert sorted(paths) == sorted(typed)
     assert 1 <= len(payload["main"]) <= MOST_MAIN
 
 

@@ -78,7 +78,7 @@ def judged(
         many = "1 run is" if len(ready) == 1 else f"{len(ready)} runs are"
         found.append(
             Finding(
-                "check", "bench", ("bench.fitted.of",),
+                "check", "bench", ("bench.runs",),
                 f"{many} measured and nothing has been fitted to them yet.",
                 "Press “Fit to the runs”; it takes some tens of seconds.",
             )
@@ -86,7 +86,7 @@ def judged(
     elif not stands:
         found.append(
             Finding(
-                "check", "bench", ("bench.fitted.of",),
+                "check", "bench", ("bench.runs",),
                 "The engine or the runs have been changed since the last fit, which no longer "
                 "belongs to them.", "Fit again.",
             )

@@ -9,7 +9,7 @@ from typing import Any
 
 from ..design.document import DesignRefused
 from ..sizes import SizeError
-from . import drafting, workshop
+from . import drafting, measuring, workshop
 from .desk import SORRY, Desk
 from .view import search_payload, view
 from .whole import paper_payload
@@ -213,6 +213,10 @@ _DOES: dict[str, Callable[[Desk, _Asked], Reply]] = {
     "searching": lambda desk, asked: Reply({"search": search_payload(desk)}),
     "stop_search": _then_page(lambda desk, asked: desk.stop_search()),
     "take_found": _then_page(lambda desk, asked: desk.take_found()),
+    "fit_runs": _then_page(lambda desk, asked: measuring.begin(desk)),
+    "fitting": lambda desk, asked: Reply({"search": measuring.fit_payload(desk)}),
+    "stop_fit": _then_page(lambda desk, asked: measuring.stop(desk)),
+    "take_fit": _then_page(lambda desk, asked: measuring.take(desk)),
     "copy_gear": _then_page(lambda desk, asked: desk.copy_gear()),
     "more": _then_page(lambda desk, asked: desk.more(asked.text("path"))),
     "fewer": _then_page(lambda desk, asked: desk.fewer(asked.text("path"))),

@@ -67,6 +67,7 @@ class Desk:
         self.lines: dict[tuple[str, LengthUnit], Slider] = {}
         self.searching: Searching | None = None
         self.drafting: Any = None
+        self.fitting: Any = None
         self.shop = Shop()
         self._first = design
         self._begin(design)

@@ -14,6 +14,9 @@ OTHER, OTHER_LAP = "beside.gear", "beside.steam_lap"
 ADMISSIONS = ("motion.valve.admission", "motion.gear.admission")
 _PLACES = {"mm": 3, "deg": 2}
 
+KEPT = frozenset({"bench.fitted"})
+"""What a button writes, and the pictures show; no builder types it."""
+
 
 def idle(design: Design) -> frozenset[str]:
     """Return the decisions that have no part in this engine and need not be shown.
@@ -23,9 +26,9 @@ def idle(design: Design) -> frozenset[str]:
     from ..motion import Oscillating
 
     if not isinstance(design.motion.gear, Oscillating):
-        return frozenset()
+        return KEPT
     names = ("valve", "valve_type", "face", "setting", "wanted")
-    return frozenset(f"motion.{name}" for name in names)
+    return KEPT | {f"motion.{name}" for name in names}
 
 
 def proposed_gear(design: Design, kind: str) -> dict[str, Any]:

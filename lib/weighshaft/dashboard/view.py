@@ -13,6 +13,7 @@ from .chapters import PAGES, WHOLE, pictures_of, sentence_unit, titled
 from .desk import Desk
 from .kinds import kinds_offered
 from .margin import cautions_of, figures_payload, findings_payload, workings_payload
+from .measuring import fit_payload
 from .rows import Around, sizes_payload
 from .spelling import as_written, spelt
 from .whole import whole_payload
@@ -45,7 +46,8 @@ def view(desk: Desk, *, going_on: bool = False) -> tuple[Payload, bytes]:
     else:
         payload.update(chapter_payload(desk, desk.chapter, numbers))
         payload["shop"] = shop_payload(desk) if desk.chapter == CHAPTER else None
-        payload["search"] = search_payload(desk) if desk.chapter == "pivots" else None
+        panel = {"pivots": search_payload, "bench": fit_payload}.get(desk.chapter)
+        payload["search"] = panel(desk) if panel is not None else None
         payload["beat"] = beat_payload(desk) if desk.chapter == "steam" else None
     return payload, numbers.raw()
 
