@@ -27,6 +27,7 @@ from ..motion.chapter import MotionResult
 from ..motion.chapter import work as work_motion
 from ..motion.judgement import locked
 from ..sizes import SizeError
+from ..steam import CycleMap
 from .framed import FRAMED, framed
 from .hauling import asked_of_chest
 from .made import MADE, made
@@ -96,7 +97,10 @@ class Work:
     running: Any = None
 
 
-def work(design: Design, *, shown: str = "", before: Work | None = None) -> Work:
+def work(
+    design: Design, *, shown: str = "", before: Work | None = None,
+    mapped: CycleMap | None = None,
+) -> Work:  # fmt: skip
     """Work the whole design; pure, and cheap enough for every movement of a slider.
 
     A chapter is worked anew only when what it rests on has changed, so that dragging a
@@ -106,6 +110,7 @@ def work(design: Design, *, shown: str = "", before: Work | None = None) -> Work
     ----------
     shown, before : while a slider is dragged, the chapter in sight and what was worked last:
         the other chapters of `LATE` stay as they were.
+    mapped : the true cycle of an engine over its whole map; the run goes by it if it is this one's.
     """
     faults: list[Finding] = []
     fixed = frozenset(design.fixed)
@@ -187,7 +192,7 @@ def work(design: Design, *, shown: str = "", before: Work | None = None) -> Work
         elif name in MADE:
             results[name] = made(name, design, faults, results)
         elif name in STEAMED:
-            results[name] = steamed(name, design, faults, results)
+            results[name] = steamed(name, design, faults, results, mapped)
         elif moved is None:
             results[name] = None  # the motion's finding says why
         else:

@@ -10,18 +10,32 @@ from ..cylinders.steaming import space_of
 from ..design.document import Design
 from ..findings import Finding
 from .hauling import running_given
+from .mapped import engine_map
 from .measured import bench_given
 from .worked import worked
 
 STEAMED = ("firing", "steam", "bench", "draught", "running")
 
 
-def steamed(name: str, design: Design, faults: list[Finding], results: dict[str, Any]) -> Any:
-    """Work a chapter of steam or fire; None where what it rests on cannot be worked."""
+def steamed(
+    name: str, design: Design, faults: list[Finding], results: dict[str, Any],
+    mapped: steam.CycleMap | None = None,
+) -> Any:  # fmt: skip
+    """Work a chapter of steam or fire; None where what it rests on cannot be worked.
+
+    Parameters
+    ----------
+    mapped : the true cycle marched over the whole map, for the run, as long as it is this engine's.
+    """
     chapter, more = _CHAPTERS[name]
     given = more(design, results)
     if given is None:
         return None  # the findings of the chapters before say why
+    if name == "running" and mapped and mapped.belongs_to(
+        design.steam, engine_of(design, results)
+    ):  # fmt: skip
+        # marched from the boiler on: its pressures are in front of the regulator
+        given |= {"engine": engine_map(mapped), "chest_share": 1.0}
     return worked(
         faults, chapter, getattr(design, name), fixed=frozenset(design.fixed), **given
     )  # fmt: skip
