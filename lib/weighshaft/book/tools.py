@@ -48,6 +48,9 @@ def _number(joint: JointResult, design: Design, work: Work) -> str:
     cylinders = design.cylinders.number
     if joint.key == "covers":
         return str(2 * cylinders * work.threads.cover.number)
+    if joint.key == "chest":
+        chest = work.cylinders.chest
+        return str(cylinders * len(chest.studs))
     if joint.key in ("steam", "exhaust", "nozzle"):
         return "1 or more"
     return str(cylinders)
@@ -62,7 +65,9 @@ def _threads(design: Design, work: Work, unit: LengthUnit) -> Grid:
     told = bool(owns.taps or owns.dies)
     for name, joints in grouped.items():
         one = joints[0].one
-        cut = any(joint.key != "covers" for joint in joints)  # screws have their thread on
+        cut = any(
+            joint.key not in ("covers", "chest") for joint in joints
+        )  # screws have their thread on
         have = (
             owned(one, owns.taps).says,
             owned(one, owns.dies).says if cut else "none needed",

@@ -7,6 +7,7 @@ import math
 import numpy as np
 
 from ..cylinders.axis import Axis
+from ..cylinders.chest import SteamChest
 from ..cylinders.decisions import Cylinders
 from ..wheels.decisions import InsideCylinders, OutsideCylinders, Wheels
 from .layout import Layout
@@ -22,6 +23,7 @@ def cylinder_parts(
     *,
     metal: str,
     chest_height: float | None,
+    chest: SteamChest | None,
     trunnion: tuple[float, float] | None,
 ) -> list[Part]:
     """Return cylinders, pistons, crossheads and slide bars; see `frames.work`."""
@@ -51,7 +53,13 @@ def cylinder_parts(
         Round((x, y, middle), front - axis.back_outside, over, tilt, cylinders.bore)
     ]
     half = 0.42 * axis.barrel
-    if chest_height is not None and chest_height > offset + over:
+    if chest is not None and chest.spindle is not None:
+        body += [
+            slab(axis.axle_to_cylinder + a, axis.axle_to_cylinder + b, offset + low, offset + high,
+                 middle + inner, middle + outer)
+            for a, b, low, high, inner, outer in _chest_walls(chest, 0.9 * over)
+        ]  # fmt: skip
+    elif chest_height is not None and chest_height > offset + over:
         high = chest_height + 0.3 * cylinders.bore
         body.append(slab(axis.axle_to_cylinder - half, axis.axle_to_cylinder + half,
                          offset + 0.9 * over, high, middle - 0.55 * cylinders.bore,
@@ -71,7 +79,8 @@ def cylinder_parts(
         Part(
             "cylinders", "cylinders", "cylinders",
             ("cylinders.barrel.axle_to_cylinder", "wheels.cylinders.centres",
-             "wheels.cylinders.over_covers" if outside else "cylinders.bore"),
+             "wheels.cylinders.over_covers" if outside else "cylinders.bore",
+             "cylinders.chest.face_height"),
             metal, tuple(body), paired=True, joined=joined,
         )
     ]  # fmt: skip
@@ -122,6 +131,25 @@ def cylinder_parts(
         )
     )  # fmt: skip
     return made
+
+
+def _chest_walls(
+    chest: SteamChest, over: float
+) -> list[tuple[float, float, float, float, float, float]]:
+    """Return block below the port face, walls and cover of a steam chest.
+
+    Each from and to along the cylinder from the middle of its barrel, up from its axis, and
+    across from it, mm; `over` is where the barrel ends upward.
+    """
+    x, z = (one / 2 for one in chest.outside)
+    face, top = chest.face_height, chest.face_height + chest.height
+    a, c = chest.length / 2, chest.width / 2
+    made = [
+        (-x, x, face, top, -z, -c), (-x, x, face, top, c, z),
+        (-x, -a, face, top, -c, c), (a, x, face, top, -c, c),
+        (-x, x, top, top + chest.cover, -z, z),
+    ]  # fmt: skip
+    return [(-x, x, over, face, -z, z), *made] if face > over else made
 
 
 def crosshead_half(cylinders: Cylinders, kind: OutsideCylinders | InsideCylinders) -> float:

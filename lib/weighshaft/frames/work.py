@@ -12,6 +12,7 @@ from ..clearance.engine import Engine
 from ..clearance.planes import planes_from, proportions
 from ..curving.decisions import Curving
 from ..cylinders.axis import Axis
+from ..cylinders.chest import SteamChest
 from ..cylinders.decisions import Cylinders
 from ..findings import by_level, still_open, unlocked
 from ..nozzle.decisions import Smokebox
@@ -67,6 +68,7 @@ def work(
     rods: Rods,
     gear: Engine | None = None,
     chest_height: float | None = None,
+    chest: SteamChest | None = None,
     trunnion: tuple[float, float] | None = None,
     reach: tuple[Point, ...] | None = None,
     swings: tuple[float | None, float | None] = (None, None),
@@ -85,6 +87,8 @@ def work(
     firing : "coal", "gas" or "spirit".
     gear : the valve gear of one side with its widths; None where it locks.
     chest_height : of the valve spindle's axis over the driving axle, mm, None if unknown.
+    chest : the steam chest of a slide valve, None without one; it stands over the cylinder where
+        the height of its spindle is known.
     trunnion : of oscillating cylinders, mm from the axle, else None.
     reach : weighshaft and both pins of the reach rod in mid gear, mm; None without a reverser.
     swings : of the leading and trailing truck on the curve wanted, each way, mm.
@@ -123,7 +127,7 @@ def work(
     parts += rodded
     parts += cylinder_parts(
         cylinders, axis, wheels, layout, metal=frames.cylinder_metal, chest_height=chest_height,
-        trunnion=trunnion,
+        chest=chest, trunnion=trunnion,
     )  # fmt: skip
     parts += gear_parts(gear)
     parts += _reach_rod(

@@ -29,7 +29,7 @@ from ..motion.judgement import locked
 from ..sizes import SizeError
 from ..steam import CycleMap
 from .framed import FRAMED, framed
-from .hauling import asked_of_chest
+from .hauling import asked_of_chest, studded
 from .made import MADE, made
 from .steamed import STEAMED, steamed
 from .worked import cached, worked
@@ -163,7 +163,7 @@ def work(
         screws=getattr(hauled, "screws", None),
         screw_circle=getattr(hauled, "screw_circle", None),
         nozzle_diameter=design.nozzle.diameter, pipe_bore=design.nozzle.smokebox.pipe_bore,
-        scale_ratio=design.scale.ratio, fixed=fixed,
+        scale_ratio=design.scale.ratio, chest=studded(design, hauled), fixed=fixed,
     )  # fmt: skip
     blast = worked(
         faults, nozzle.work, design.nozzle,

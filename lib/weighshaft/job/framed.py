@@ -164,7 +164,7 @@ def _built(
             -one.shift for one in sorted(wheeled.curve.axles, key=lambda one: -one.ahead)
         ),
         clearance=design.clearance, gear=getattr(results["clearance"], "engine", None),
-        chest_height=getattr(valve_gear, "spindle_height", None),
+        chest_height=getattr(valve_gear, "spindle_height", None), chest=hauled.chest,
         trunnion=(
             (valve_gear.trunnion_x, valve_gear.trunnion_y)
             if isinstance(valve_gear, Oscillating) else None

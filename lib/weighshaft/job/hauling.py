@@ -11,6 +11,7 @@ from ..cylinders.steam import events_of
 from ..cylinders.steaming import space_of
 from ..design.document import Design
 from ..motion.events import ValveEvents
+from ..threads.studs import Chest
 from ..trade.densities import density
 
 
@@ -71,6 +72,30 @@ def asked_of_chest(design: Design, moved: Any) -> Asked | None:
     if above is not None and above <= design.cylinders.bore / 2:
         above = None  # drawn in a plane of its own, not over the bore
     return Asked(face=face, sizes=chosen.face, valve=chosen.valve, spindle=above)
+
+
+def studded(design: Design, hauled: Any) -> Chest | None:
+    """Return the steam chest for its studs; None without one."""
+    chest = getattr(hauled, "chest", None)
+    if chest is None:
+        return None
+    given, passages, axis = design.cylinders.chest, design.cylinders.passages, hauled.axis
+    begins, middle = chest.passage_run
+    floor, radius = chest.face_height - chest.port_depth, design.cylinders.bore / 2
+    wide = max((design.motion.valve.port_length or 0.0) - hauled.passage_hole, 0.0)
+    ways = []
+    for n in range(passages.holes):
+        across = wide * (n / (passages.holes - 1) - 0.5) if passages.holes > 1 else 0.0
+        edge = math.sqrt(max(radius**2 - across**2, 0.0))
+        ways.append(((begins, edge, across), (middle, floor, across)))
+    return Chest(
+        length=chest.length, width=chest.width, line=chest.line, places=chest.studs,
+        spacing=chest.spacing, face_height=chest.face_height, thread=given.stud_thread,
+        decided=given.studs_along is not None or given.studs_across is not None,
+        bore=design.cylinders.bore, barrel=axis.barrel, screws=hauled.screws,
+        circle=hauled.screw_circle, first=90.0 - 180.0 / hauled.screws, passages=tuple(ways),
+        hole=hauled.passage_hole,
+    )  # fmt: skip
 
 
 def _notches(events: tuple[ValveEvents, ...]) -> tuple[running.Notch, ...]:

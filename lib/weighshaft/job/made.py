@@ -35,6 +35,7 @@ def made(name: str, design: Design, faults: list[Finding], results: dict[str, An
 
 _THREAD_AT = {
     "piston_rod": "cylinders.crosshead.rod_thread", "covers": "cylinders.covers.thread",
+    "chest": "cylinders.chest.stud_thread",
 }  # fmt: skip
 """Joints whose thread the cylinders decide; the others are decided among the threads."""
 
@@ -45,7 +46,7 @@ def _needs(results: dict[str, Any]) -> tuple[machines.Need, ...]:
     return tuple(
         machines.Need(
             joint.name, joint.one, _THREAD_AT.get(joint.key, f"threads.{joint.key}.designation"),
-            decided=not joint.proposed, die=joint.key != "covers",
+            decided=not joint.proposed, die=joint.key not in ("covers", "chest"),
         )
         for joint in (() if threaded is None else threaded.joints)
     )  # fmt: skip
@@ -102,7 +103,12 @@ def _patterns(design: Design, results: dict[str, Any]) -> dict[str, Any]:
             passage=hauled.passage_length,
             ports=ports,
             chest_length=face.chest_length or needed,
-            chest_width=(valve.port_length or 0.0) + room,
+            chest_width=face.chest_width or (valve.port_length or 0.0) + room,
+            face_height=getattr(hauled.chest, "face_height", None),
+            chest_wall=getattr(hauled.chest, "wall", None),
+            chest_studs=(3, 3)
+            if hauled.chest is None
+            else (hauled.chest.along, hauled.chest.across),
             tread=max(wheeled.tyre_width - wheeled.flange_thickness, 0.1),
             wheel=design.wheels.driving_diameter,
             coning=_coning(design),

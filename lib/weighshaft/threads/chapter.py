@@ -17,6 +17,7 @@ from .covers import Cover, cover
 from .decisions import Threads
 from .joints import Case, JointResult, cases, judged, spindle_diameter
 from .scale_screws import ScaleScrew, screws_to_scale
+from .studs import Beside, Chest, beside, of_studs, stud_case
 from .tapping import (
     Tapping,
     clearance_drills,
@@ -63,6 +64,7 @@ class ThreadsResult:
     hexagon_source: str
     joints: tuple[JointResult, ...]
     cover: Cover
+    studs_beside: Beside | None
     connector: ConnectorFit
     screws: tuple[ScaleScrew, ...]
     scale_ratio: float
@@ -91,6 +93,7 @@ def work(
     screw_thread: str | None = None,
     screws: int | None = None,
     screw_circle: float | None = None,
+    chest: Chest | None = None,
     fixed: frozenset[str] = frozenset(),
 ) -> ThreadsResult:
     """Work the chapter.
@@ -106,6 +109,7 @@ def work(
     rod_thread, rod_engaged : of the piston rod and its length (mm) in the crosshead, as the
         cylinders have it; None takes what is proposed.
     screw_thread, screws, screw_circle : of a cover, mm, in the same way.
+    chest : the steam chest; None without one.
     fixed : paths of decisions that a bought part has settled.
     """
     sets = threads.rack.sets
@@ -137,6 +141,10 @@ def work(
         rod_engaged=rod_engaged if rod_engaged and rod_engaged > 0 else None,
         screw_thread=screw_thread,
     )  # fmt: skip
+    stud_workings: tuple[Working, ...] = ()
+    if chest is not None:
+        studs, stud_workings = stud_case(chest, threads, covers, bore=bore, pressure=pressure)
+        every = (*every, studs)
     joints = []
     for case in every:
         joint = judged(case, threads)
@@ -148,6 +156,11 @@ def work(
         findings += judgements.of_joint(case, joint)
         findings += judgements.of_drill(joint, sets)
     findings += judgements.of_cover(covers, bore)
+    held = {one.key: one for one in joints}
+    left = None
+    if chest is not None and "chest" in held:
+        left = beside(chest, held["chest"], held.get("covers"))
+        findings += of_studs(chest, held["chest"], left)
     connector = fit(threads.connector)
     findings += judgements.of_connector(threads, connector)
     nut, _ = nut_thickness(one)
@@ -155,6 +168,7 @@ def work(
     workings = (
         *(_drill_workings(one, bench) if bench else ()),
         *covers.workings,
+        *stud_workings,
         *(working for joint in joints for working in joint.workings),
         *connector.workings,
     )
@@ -170,7 +184,7 @@ def work(
         drills=tapping_drills(one, threads.depth, threads.convention, sets),
         printed_tapping=printed(one, "tap"), printed_clearance=printed(one, "clearance"),
         clearance_source=whose, hexagon_source=f"{flats.what} ({flats.source})",
-        joints=tuple(joints), cover=covers, connector=connector,
+        joints=tuple(joints), cover=covers, connector=connector, studs_beside=left,
         screws=screws_to_scale(scale_ratio, threads.preferred, threads.prototype_hexagon),
         scale_ratio=scale_ratio, workings=workings,
         suggestions=still_open(

@@ -226,6 +226,13 @@ class CoverScrews:
 
 
 @dataclass(frozen=True, kw_only=True)
+class ChestStuds(CoverScrews):
+    """The studs of a steam chest; the cylinders decide thread, number and line."""
+
+    title: ClassVar[str] = "Steam-chest studs"
+
+
+@dataclass(frozen=True, kw_only=True)
 class Connector:
     """A connector screwed into two ports that stand at a fixed distance."""
 
@@ -283,6 +290,7 @@ class Threads:
     piston_gland: PistonGland = PistonGland()
     valve_gland: ValveGland = ValveGland()
     covers: CoverScrews = CoverScrews()
+    chest: ChestStuds = ChestStuds()
     steam: Steam = Steam()
     exhaust: Exhaust = Exhaust()
     nozzle: Nozzle = Nozzle()

@@ -107,12 +107,14 @@ class Chest:
         "Studs of the chest, diameter", low=0.5, high=30, default=None,
         help="left empty: as the cover's thread",
     )  # fmt: skip
-    along: int = size(
-        "Studs along each long side", "count", 2, 30, default=3, help="corners counted"
-    )
-    across: int = size(
-        "Studs along each short side", "count", 2, 30, default=3, help="corners counted"
-    )
+    along: int | None = size(
+        "Studs along each long side", "count", 2, 30, default=None,
+        help="corners counted; left empty: the engine's",
+    )  # fmt: skip
+    across: int | None = size(
+        "Studs along each short side", "count", 2, 30, default=None,
+        help="corners counted; left empty: the engine's",
+    )  # fmt: skip
     depth: float | None = size(
         "Studs of the chest, depth in the face", low=0.5, high=60, default=None,
         help="left empty: two diameters",

@@ -35,6 +35,8 @@ class Engine:
     holes, hole, passage : number of the passage's holes, their drill, and their length.
     ports : None where no flat face is milled.
     chest_length, chest_width : inside; what the valve needs.
+    face_height, chest_wall : as the cylinders have them; None takes what is usual.
+    chest_studs : along each long and each short side, corners counted.
     tread, wheel : width and diameter of the driving wheel's tread.
     coning : of the wheel standard, degrees; None where it has none.
     """
@@ -52,6 +54,9 @@ class Engine:
     ports: Ports | None = Ports(width=3.0, length=16.0, bridge=3.0, exhaust=6.0)
     chest_length: float = 34.0
     chest_width: float = 22.0
+    face_height: float | None = None
+    chest_wall: float | None = None
+    chest_studs: tuple[int, int] = (3, 3)
     tread: float = 9.0
     wheel: float = 90.0
     coning: float | None = None

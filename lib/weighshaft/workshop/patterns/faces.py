@@ -118,11 +118,15 @@ def _studs(
             f"ports; more than {2 * ports.middle + ports.width:.3g} by {ports.length:.3g} mm "
             "would do.", "chest.length",
         )  # fmt: skip
-    wall = WALL * stud if decided.wall is None else decided.wall
+    usual_wall = WALL * stud if engine.chest_wall is None else engine.chest_wall
+    wall = usual_wall if decided.wall is None else decided.wall
     depth = STUD_DEPTH * stud if decided.depth is None else decided.depth
     x, y = (length + wall) / 2, (width + wall) / 2
-    along = [x * (2 * n / (decided.along - 1) - 1) for n in range(decided.along)]
-    across = [y * (2 * n / (decided.across - 1) - 1) for n in range(decided.across)]
+    many, few = engine.chest_studs
+    many = many if decided.along is None else decided.along
+    few = few if decided.across is None else decided.across
+    along = [x * (2 * n / (many - 1) - 1) for n in range(many)]
+    across = [y * (2 * n / (few - 1) - 1) for n in range(few)]
     places = [(u, v) for v in (-y, y) for u in along]
     places += [(u, v) for u in (-x, x) for v in across[1:-1]]
     spots = tuple(
@@ -132,7 +136,7 @@ def _studs(
         for u, v in places
     )
     figures = {
-        "chest_along": 2 * x / (decided.along - 1), "chest_across": 2 * y / (decided.across - 1),
+        "chest_along": 2 * x / (many - 1), "chest_across": 2 * y / (few - 1),
         "chest_wall_metal": (wall - stud) / 2,
         "chest_metal": _beside(places, stud, depth, slant, engine.hole),
         "studs": spots, "chest": (length, width, wall, stud),
@@ -140,8 +144,10 @@ def _studs(
     return figures, [
         Suggestion("patterns.chest.length", round(engine.chest_length, 2), "what the valve needs"),
         Suggestion("patterns.chest.width", round(engine.chest_width, 2), "what the valve needs"),
-        Suggestion("patterns.chest.wall", round(WALL * stud, 2), "two and a half studs"),
+        Suggestion("patterns.chest.wall", round(usual_wall, 2), "two and a half studs"),
         Suggestion("patterns.chest.stud", usual_stud, "as the cover's thread"),
+        Suggestion("patterns.chest.along", engine.chest_studs[0], "the engine's"),
+        Suggestion("patterns.chest.across", engine.chest_studs[1], "the engine's"),
         Suggestion("patterns.chest.depth", round(STUD_DEPTH * stud, 2), "two diameters"),
     ]
 

@@ -76,6 +76,8 @@ def slanted(patterns: Patterns, engine: Engine, dial: Dial) -> Slanted | None:
         )  # fmt: skip
     rise = math.sqrt(max(engine.passage**2 - run**2, (LEAST_RISE * engine.bore) ** 2))
     usual = engine.bore / 2 + rise + port_depth
+    if engine.face_height is not None:
+        usual = engine.face_height
     height = usual if decided.face_height is None else decided.face_height
     floor = height - port_depth
     if floor <= engine.bore / 2:
@@ -113,7 +115,13 @@ def slanted(patterns: Patterns, engine: Engine, dial: Dial) -> Slanted | None:
         relations.point_length.work("Drill's point", "mm", d=engine.hole),
     )
     taken = (
-        Suggestion("patterns.slant.face_height", round(usual, 2), "the passage of Cylinders"),
+        Suggestion(
+            "patterns.slant.face_height",
+            round(usual, 2),
+            "the passage of Cylinders"
+            if engine.face_height is None
+            else "as the cylinders have it",
+        ),
         Suggestion("patterns.slant.begins", engine.spigot, "the end of the cover's spigot"),
         Suggestion("patterns.slant.spread", round(usual_spread, 2), "spread over the port"),
         Suggestion(
