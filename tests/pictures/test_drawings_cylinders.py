@@ -7,9 +7,11 @@ import math
 from collections.abc import Callable
 from functools import cache
 from itertools import pairwise
+from pathlib import Path
 from typing import Any
 
 import pytest
+from ezdxf import recover
 
 from tests.drawings_for_tests import does_not_go_in_the_block, figures_over_figures, worked
 from weighshaft.dashboard.spelling import usual_unit
@@ -23,7 +25,7 @@ from weighshaft.pictures.drawings.fittings import fitting_drawings
 from weighshaft.pictures.drawings.sheet import Drawing, Outline, View
 from weighshaft.pictures.drawings.trunnion import trunnion_drawings
 from weighshaft.pictures.drawings.valves import valve_drawings
-from weighshaft.pictures.dxf import written
+from weighshaft.pictures.dxf import write, written
 from weighshaft.pictures.scene import Dimension, Label
 
 NAMES = ("rowan", "hartfell", "dunnock", "tansy", "wagtail", "merrow")
@@ -121,10 +123,12 @@ def test_valve_and_ports_measured_back_in_the_file(name: str) -> None:
     face, valve, drawings = work.motion.face, design.motion.valve, made(name)
     wide = valve.port_length + 2 * design.motion.face.valve_wall
     outlines = _cut(drawings["slide-valve"])
-    assert len(outlines) == 2
-    areas = sorted(one.area for one in outlines)
-    assert areas[1] == pytest.approx(face.valve_length * wide, abs=MICRON)
-    assert areas[0] == pytest.approx(face.cavity_length * valve.port_length, abs=MICRON)
+    # its face, the cavity in it, and the valve from its end
+    wanted = (
+        face.valve_length * wide, face.cavity_length * valve.port_length,
+        work.cylinders.chest.valve_height * wide,
+    )  # fmt: skip
+    assert sorted(one.area for one in outlines) == pytest.approx(sorted(wanted), abs=MICRON)
     ports = sorted(_cut(drawings["port-face"]), key=lambda one: one.area)[:3]
     edges = sorted({round(x, 6) for one in ports for x, *_ in one.corners})
     half = face.exhaust_half
@@ -132,6 +136,45 @@ def test_valve_and_ports_measured_back_in_the_file(name: str) -> None:
     assert edges == pytest.approx([-outer, -inner, -half, half, inner, outer], abs=MICRON)
     # the edges of the valve in mid position stand outside the ports by the steam lap
     assert face.valve_length / 2 - max(edges) == pytest.approx(valve.steam_lap)
+
+
+@pytest.mark.parametrize("name", ["rowan", "hartfell", "dunnock", "tansy"])
+def test_the_chest_cover_measured_back_in_the_file(name: str, tmp_path: Path) -> None:
+    """Outline and stud holes of the file as a cutter reads it, against the chest as worked."""
+    _, work = worked(name)
+    chest, stud = work.cylinders.chest, work.threads.joint("chest")
+    file = tmp_path / "cover.dxf"
+    write(made(name)["chest-cover"], file)
+    document, audit = recover.readfile(file)
+    assert not audit.errors
+    found = [
+        (one.dxf.center.x, one.dxf.center.y, one.dxf.radius)
+        for one in document.modelspace().query("CIRCLE")
+    ]
+    assert len(found) == len(chest.studs)
+    for x, y in chest.studs:
+        near = [one for one in found if math.dist(one[:2], (x, y)) < MICRON]
+        assert len(near) == 1
+        assert near[0][2] == pytest.approx(stud.clear.diameter / 2, abs=MICRON)
+    edge = max(_cut(made(name)["chest-cover"]), key=lambda one: one.area)
+    long, wide = chest.outside
+    assert edge.area == pytest.approx(long * wide, rel=1e-9)
+    corners = {(round(abs(x), 6), round(abs(y), 6)) for x, y, *_ in edge.corners}
+    assert corners == {(round(long / 2, 6), round(wide / 2, 6))}
+
+
+def test_valve_chest_and_piston_valve_give_what_was_guessed() -> None:
+    design, work = worked("dunnock")
+    chest = work.cylinders.chest
+    assert close(chest.valve_height, spans(made("dunnock")["slide-valve"], "end"))
+    drawn = spans(made("dunnock")["valve-chest"], "plan")
+    assert all(close(one, drawn) for one in (chest.length, chest.width, chest.wall))
+    assert close(chest.height, spans(made("dunnock")["valve-chest"], "end"))
+    assert close(chest.face_height, spans(made("dunnock")["cylinder-block"]))
+    design, work = worked("merrow")
+    (told,) = [one for one in work.motion.suggestions if one.field.endswith("valve_diameter")]
+    assert close(told.value, spans(made("merrow")["piston-valve"]))
+    assert design.motion.valve.port_length < math.pi * told.value
 
 
 def _cut(drawing: Drawing) -> list[Outline]:

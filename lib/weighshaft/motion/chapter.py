@@ -27,7 +27,13 @@ from .lapping import TrunnionResult
 from .lapping import work as work_trunnion
 from .no_lap import CostOfNoLap, cost_of_no_lap
 from .oscillating import Oscillating
-from .port_face import PortFace, face_findings, port_face
+from .port_face import (
+    PortFace,
+    face_findings,
+    piston_valve_diameter,
+    piston_valve_findings,
+    port_face,
+)
 from .valves import SlideValve
 
 FRAMES = np.linspace(0.0, 360.0, 120, endpoint=False)
@@ -190,7 +196,16 @@ def work(
             suggestions=(*result.suggestions, *trunnion.suggestions),
         )  # fmt: skip
     found = (*refused, *judge(motion, result), *face_findings(valve, motion.face, face))
-    return replace(result, findings=found)
+    if motion.valve_type != "piston":
+        return replace(result, findings=found)
+    diameter = Suggestion(
+        "motion.face.valve_diameter", piston_valve_diameter(valve, motion.face),
+        "the ports take two thirds of the way round (common practice)",
+    )  # fmt: skip
+    return replace(
+        result, findings=(*found, *piston_valve_findings(valve, motion.face)),
+        suggestions=(*result.suggestions, diameter),
+    )  # fmt: skip
 
 
 def _cost(

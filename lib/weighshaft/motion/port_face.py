@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import ClassVar
 
 from ..findings import Finding
+from ..measures import to_step
 from ..sizes import check_sizes, figure, size
 from .valves import SlideValve
 
@@ -102,6 +104,38 @@ def port_face(valve: SlideValve, sizes: FaceSizes, travel: float) -> PortFace | 
         chest_needed=2 * valve_half + travel + 2 * sizes.chest_clearance,
         bears=2 * valve_half * width,
     )
+
+
+ROUND_SHARE = 2 / 3
+"""Share of a liner's way round that its ports take; the bars between them take the rest; common
+practice."""
+
+
+def piston_valve_diameter(valve: SlideValve, sizes: FaceSizes) -> float:
+    """Return the diameter of a piston valve as decided, else what its ports ask for, mm."""
+    if sizes.valve_diameter is not None:
+        return sizes.valve_diameter
+    return max(1.0, to_step((valve.port_length or 0.0) / (math.pi * ROUND_SHARE), 0.5))
+
+
+def piston_valve_findings(valve: SlideValve, sizes: FaceSizes) -> tuple[Finding, ...]:
+    """Return what is to be said of the ports round a piston valve's liner."""
+    if valve.port_length is None:
+        return ()
+    diameter = piston_valve_diameter(valve, sizes)
+    share = valve.port_length / (math.pi * diameter)
+    fields = ("motion.face.valve_diameter", "motion.valve.port_length")
+    says = (
+        f"Ports {valve.port_length:.2f} mm long in all take {100 * share:.0f} % of the way round a "
+        f"piston valve of {diameter:.2f} mm."
+    )
+    wider = round(valve.port_length / (math.pi * ROUND_SHARE), 1)
+    mend, change = f"{wider:g} mm leaves a third for the bars.", (fields[0], wider)
+    if share > 1:
+        return (Finding("stop", "motion", fields, says, mend, "geometry", change),)
+    if share > 0.85:
+        return (Finding("check", "motion", fields, says, mend, change=change),)
+    return (Finding("fine", "motion", fields, says),)
 
 
 def face_findings(

@@ -47,7 +47,7 @@ def block(shop: Cylinder) -> Drawing:
         side += rows("below", -radius, [overall(-half, half)], scale)
         side += rows("left", -half, [overall(-bore, bore, "⌀<> H8")], scale)
         if face is not None:
-            side += rows("right", half, [(0.0, face, "(<>)")], scale)
+            side += rows("right", half, [(0.0, face, "")], scale)
         end = _end(shop, top, shop.figures.screw_major)
         end += centre_lines((0.0, 0.0), max(radius, top), scale)
         end += rows("below", -radius, [overall(-radius, radius, "(<>)")], scale)
@@ -84,7 +84,15 @@ def _told(shop: Cylinder) -> list[str]:
             f"valve spindle {length(spindle)} above the axis" if spindle is not None
             else "valve spindle as the motion has it"
         )  # fmt: skip
-        says.insert(1, f"Port face parallel to the bore; {where}; ports as on their drawing.")
+        stud = shop.joints.get("chest")
+        tapped = "" if stud is None else (
+            f" Chest: {len(shop.figures.chest.studs)} × {stud.one.designation}, "
+            f"{length(stud.engagement)} of full thread, drill {stud.drill.name}, spotted through "
+            "from it."
+        )  # fmt: skip
+        says.insert(
+            1, f"Port face parallel to the bore; {where}; ports as on their drawing.{tapped}"
+        )
     return says
 
 
@@ -92,22 +100,23 @@ def _passages(shop: Cylinder, half: float, top: float) -> list[Path]:
     """Return the passages from the middle of each port to the end of the bore."""
     if shop.face is None or shop.face <= shop.bore / 2:
         return []
-    valve = shop.design.motion.valve
-    middle = (valve.exhaust_port or 0.0) / 2 + (valve.bridge or 0.0) + valve.port_width / 2
+    chest = shop.figures.chest
+    begins, middle = chest.passage_run
+    floor = top - chest.port_depth
     made = []
     for sign in (-1, 1):
-        start, end = np.array([middle, top]), np.array([half, shop.bore / 2])
+        start, end = np.array([middle, floor]), np.array([begins, shop.bore / 2])
         length_ = float(np.hypot(*(end - start)))
-        # each flank from the face to the end of the block, as far above it as the hole asks
+        # each flank from the port's floor to the edge of the bore, as the hole asks
         slope = (end[1] - start[1]) / (end[0] - start[0])
         out = shop.figures.passage_hole / 2 * length_ / (end[0] - start[0])
         made.append(Path(np.array([start, end]) * [sign, 1], "centre"))
         for up in (-out, out):
             low = start[1] + up + slope * (end[0] - start[0])
             first = start[0] - up / slope
-            flank = [[first, top], [end[0], max(low, shop.bore / 2)]]
+            flank = [[first, floor], [end[0], max(low, shop.bore / 2)]]
             if low < shop.bore / 2:
-                flank[1] = [first + (shop.bore / 2 - top) / slope, shop.bore / 2]
+                flank[1] = [first + (shop.bore / 2 - floor) / slope, shop.bore / 2]
             made.append(Path(np.array(flank) * [sign, 1], "hidden"))
     return made
 
@@ -128,6 +137,10 @@ def _from_above(shop: Cylinder, half: float, radius: float, scale: float) -> Dra
     """Return the block from above with its ports."""
     made: Drawn = [polygon(box(-half, -radius, half, radius))]
     made += ports(shop.design)
+    stud = shop.joints.get("chest")
+    if stud is not None and shop.figures.chest is not None:
+        for at in shop.figures.chest.studs:
+            made += [hole(at, stud.drill.diameter), Circle(at, stud.one.major / 2, "thin")]
     made.append(axis_line(-half, half, scale))
     made.append(Path(np.array([[0.0, -radius - 3 / scale], [0.0, radius + 3 / scale]]), "centre"))
     return made

@@ -49,7 +49,7 @@ class Cylinder:
             flange = min(flange, 2 * kind.over_covers)
         joints = {one.key: one for one in work.threads.joints}
         return cls(
-            design, figures.axis, figures, joints, flange, port_face_height(design, work),
+            design, figures.axis, figures, joints, flange, port_face_height(work),
             spindle_height(design),
         )  # fmt: skip
 
@@ -74,20 +74,10 @@ def spindle_height(design: Design) -> float | None:
     return above if above is not None and above > design.cylinders.bore / 2 else None
 
 
-def port_face_height(design: Design, work: Any) -> float | None:
-    """Return how high the port face stands above the axis, mm, None for a valve without one.
-
-    It is where the passages, as long as decided, come out in the middle of the ports; not
-    lower than the covers' edge, over which the valve chest has to pass.
-    """
-    figures, moved = work.cylinders, work.motion
-    if moved is None or moved.face is None or design.motion.valve_type != "slide":
-        return None
-    middle = (moved.face.port_inner + moved.face.port_outer) / 2
-    along = figures.axis.barrel / 2 - middle
-    rise = math.sqrt(max(figures.passage_length**2 - along**2, 0.0))
-    edge = figures.screw_circle / 2 + figures.screw_major
-    return float(max(design.cylinders.bore / 2 + rise, edge))
+def port_face_height(work: Any) -> float | None:
+    """Return how high the port face stands above the axis, mm, None for a valve without one."""
+    chest = work.cylinders.chest
+    return None if chest is None else float(chest.face_height)
 
 
 def beside_screw(words: str, shop: Cylinder, scale: float) -> Label:
