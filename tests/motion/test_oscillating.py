@@ -287,6 +287,8 @@ def test_what_cannot_be_is_refused_in_words() -> None:
         replace(GEAR, port_hole=30.0, passage_hole=30.0)
     with pytest.raises(SizeError, match="twice the way to the port"):
         replace(GEAR, passage_pitch=26.0)
+    with pytest.raises(SizeError, match="reaches round the trunnion"):
+        replace(GEAR, seal=2 * GEAR.port_radius)
     with pytest.raises(ValueError, match="working pressure"):
         work(GEAR, crank=CRANK, bore=9.5, pressure=0.0)
 

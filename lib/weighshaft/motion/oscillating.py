@@ -209,6 +209,11 @@ class Oscillating:
                 "Port in the cylinder, diameter: the holes reach round the trunnion; "
                 f"together less than {2 * across:g} mm would do.", "port_hole",
             )  # fmt: skip
+        if touch + self.seal >= across:
+            raise SizeError(
+                f"Seal of the port in the middle: {self.seal:g} mm reaches round the trunnion; "
+                f"less than {across - touch:g} mm would do.", "seal",
+            )  # fmt: skip
         if self.passage_pitch is not None and self.passage_pitch >= across:
             raise SizeError(
                 f"Steam hole to exhaust hole, centres: {self.passage_pitch:g} mm is more than "
