@@ -120,9 +120,11 @@ def test_more_readings_tell_more_and_never_less() -> None:
     target = surrogate(CENTRE)
     before = SPREAD
     for many in range(1, len(KINDS) + 1):
-        found = fit(
-            lambda logs, m=many: surrogate(logs)[:m], target[:many], ERROR[:many], CENTRE, SPREAD
-        )
+
+        def some(logs: Array, many: int = many) -> Array:
+            return surrogate(logs)[:many]
+
+        found = fit(some, target[:many], ERROR[:many], CENTRE, SPREAD)
         assert (found.deviations <= before + 1e-9).all()
         before = found.deviations
 
