@@ -21,7 +21,7 @@ def pictures(bench: Bench, result: BenchResult) -> tuple[Picture, ...]:
 
 def off_chart(result: BenchResult) -> Chart:
     """Return by how much each run was reckoned wrong, before the fit and after."""
-    curves: list[Curve] = []
+    curves = [_across(len(result.compared), 0.0)]
     worst_before = worst_after = 0.0
     for one in result.compared:
         if not one.measured or one.before is None or one.after is None or one.band is None:
@@ -30,7 +30,7 @@ def off_chart(result: BenchResult) -> Chart:
         before, after = (100 * (value / one.measured - 1) for value in (one.before, one.after))
         worst_before = max(worst_before, abs(before))
         worst_after = max(worst_after, abs(after)) if one.used == "yes" else worst_after
-        first = not curves
+        first = len(curves) == 1
         room = one.within / 100
         low, high = 100 * (1 / (1 + room) - 1), 100 * room
         curves += [
@@ -47,6 +47,11 @@ def off_chart(result: BenchResult) -> Chart:
     )  # fmt: skip
 
 
+def _across(many: int, y: float) -> Curve:
+    """Return a line across all of them."""
+    return Curve(np.array([1 - 2.2 * _WIDE, many + 2.2 * _WIDE]), np.array([y, y]), "", "thin")
+
+
 def _dash(at: float, y: float, label: str, pen: str) -> Curve:
     x = np.array([at - _WIDE / 2, at + _WIDE / 2])
     return Curve(x, np.array([y, y]), label, pen)  # type: ignore[arg-type]
@@ -57,7 +62,7 @@ def known_chart(result: BenchResult) -> Chart:
 
     Along the range by equal ratios, as the fit goes by logarithms.
     """
-    curves: list[Curve] = []
+    curves = [_across(len(result.known), at) for at in (0.0, 100.0)]
     for number, one in enumerate(result.known, 1):
         at = float(number)
 
