@@ -72,7 +72,7 @@ def coefficients_of(
             unit=" W/(m² K)", source="range of the chapter on steam",
         ),
         Coefficient(
-            "valve_gap", "gap under the valve, all leaks in it", max(gap, 1e-5), 0.001, 0.025,
+            "valve_gap", "leaking gap under the valve", max(gap, 1e-5), 0.001, 0.025,
             "steam.assumed.valve_gap", unit=" µm", times=1000,
             source="1 µm as lapped, 25 µm worn; common practice",
         ),

@@ -168,7 +168,8 @@ def _runs(compared: Sequence[Compared]) -> list[Finding]:
                     "check", "bench", (f"bench.runs.{one.number - 1}.what",),
                     f"Run {one.number}, {one.what}, does not go with the others: "
                     f"{one.measured:.4g} {one.unit} measured, {one.after:.3g} {one.unit} by all "
-                    "the rest. It was set aside.", "Measure it again, or look what was odd.",
+                    "the rest and what is seen in practice. It was set aside.",
+                    "Measure it again, or look what was odd.",
                 )
             )  # fmt: skip
     good = [one for one in compared if one.used == "yes" and one.measured and one.after]

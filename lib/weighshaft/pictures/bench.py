@@ -37,7 +37,7 @@ def off_chart(result: BenchResult) -> Chart:
             _dash(at - _WIDE, before, "before the fit" if first else "", "hidden"),
             _dash(at + _WIDE, after, "after" if first else "", "changed"),
             Curve(np.array([at, at]), np.array([low, high]),
-                  "within which it was read" if first else "", "outline"),
+                  "as read" if first else "", "outline"),
         ]  # fmt: skip
     return Chart(
         "Runs: how far out they were reckoned",
@@ -49,7 +49,7 @@ def off_chart(result: BenchResult) -> Chart:
 
 def _across(many: int, y: float) -> Curve:
     """Return a line across all of them."""
-    return Curve(np.array([1 - 2.2 * _WIDE, many + 2.2 * _WIDE]), np.array([y, y]), "", "thin")
+    return Curve(np.array([1 - 2.2 * _WIDE, many + 2.2 * _WIDE]), np.array([y, y]), "", "centre")
 
 
 def _dash(at: float, y: float, label: str, pen: str) -> Curve:
