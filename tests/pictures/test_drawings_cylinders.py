@@ -23,6 +23,7 @@ from weighshaft.pictures.drawings.crosshead import crosshead_drawings
 from weighshaft.pictures.drawings.cylinders import cylinder_drawings
 from weighshaft.pictures.drawings.fittings import fitting_drawings
 from weighshaft.pictures.drawings.sheet import Drawing, Outline, View
+from weighshaft.pictures.drawings.swinging import ends_of, swinging_drawings
 from weighshaft.pictures.drawings.trunnion import trunnion_drawings
 from weighshaft.pictures.drawings.valves import valve_drawings
 from weighshaft.pictures.dxf import write, written
@@ -33,7 +34,7 @@ NAMES = ("rowan", "hartfell", "dunnock", "tansy", "wagtail", "merrow")
 MICRON = 1e-3  # mm
 ROOMS: tuple[Callable[[Design, Any], list[Drawing]], ...] = (
     arrangement_drawings, cylinder_drawings, crosshead_drawings, valve_drawings,
-    trunnion_drawings, fitting_drawings,
+    swinging_drawings, trunnion_drawings, fitting_drawings,
 )  # fmt: skip
 
 
@@ -201,6 +202,31 @@ def test_the_holes_of_an_oscillating_cylinder_lie_on_one_circle() -> None:
         assert math.dist((x, y), pin[0]) == pytest.approx(gear.port_radius, abs=MICRON)
     ahead = [y for x, y, _ in passages if x > pin[0][0]]
     assert abs(ahead[0] - ahead[1]) == pytest.approx(result.pitch, abs=MICRON)
+
+
+def test_an_oscillating_cylinder_gives_its_piston_room_at_both_ends() -> None:
+    """Spigots and piston as drawn against the joints of the gear as it turns."""
+    design, work = worked("wagtail")
+    gear, stroke = design.motion.gear, design.cylinders.stroke
+    low, high, back, front, thick = ends_of(
+        gear, stroke, design.cylinders.bore, work.motion.trunnion.face
+    )
+    points = work.motion.shown.points
+    off = points["gudgeon"] - points["trunnion"]
+    way = points["trunnion"] - points["crank_pin"]
+    along = (off * way).sum(axis=-1) / (way**2).sum(axis=-1) ** 0.5
+    # the joint is the piston's front face
+    assert front - along.max() == pytest.approx(along.min() - thick - back, abs=0.01)
+    assert front - along.max() > 0.3
+    assert low < back < 0 < front < high
+    drawings = made("wagtail")
+    block = spans(drawings["oscillating-barrel"])
+    assert close(high - low, block)
+    assert close(design.cylinders.bore, block)
+    assert close(high - front, spans(drawings["front-cover"]))
+    assert close(thick, spans(drawings["piston"]))
+    assert close(gear.piston_rod, spans(drawings["oscillating-rod"]))
+    assert close(gear.face.trunnion_pin, spans(drawings["trunnion-pin"]))
 
 
 def test_the_petticoat_is_a_quarter_of_an_ellipse() -> None:

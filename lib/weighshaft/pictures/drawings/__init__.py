@@ -19,6 +19,7 @@ from .rods import rod_drawings
 from .sheet import Drawing, Outline, View
 from .spindle import spindle_drawings
 from .stays import stay_drawings
+from .swinging import swinging_drawings
 from .trunnion import trunnion_drawings
 from .valves import valve_drawings
 
@@ -36,6 +37,7 @@ _ROOMS: tuple[Callable[[Design, Any], list[Drawing]], ...] = (
     spindle_drawings,
     gear_drawings,
     reverser_drawings,
+    swinging_drawings,
     trunnion_drawings,
     fitting_drawings,
     manifold_drawings,
