@@ -9,7 +9,7 @@ from typing import Any
 
 from ..design.document import DesignRefused
 from ..sizes import SizeError
-from . import drafting, measuring, workshop
+from . import asking, drafting, measuring, workshop
 from .desk import SORRY, Desk
 from .view import search_payload, view
 from .whole import paper_payload
@@ -217,6 +217,12 @@ _DOES: dict[str, Callable[[Desk, _Asked], Reply]] = {
     "fitting": lambda desk, asked: Reply({"search": measuring.fit_payload(desk)}),
     "stop_fit": _then_page(lambda desk, asked: measuring.stop(desk)),
     "take_fit": _then_page(lambda desk, asked: measuring.take(desk)),
+    "ask": _then_page(lambda desk, asked: asking.begin(desk, asked.text("what"))),
+    "asking": lambda desk, asked: Reply(
+        {"asks": asking.asking_payload(desk, on_steam=desk.chapter == "steam")}
+    ),
+    "stop_asking": _then_page(lambda desk, asked: asking.stop(desk)),
+    "take_answer": _then_page(lambda desk, asked: asking.take(desk)),
     "copy_gear": _then_page(lambda desk, asked: desk.copy_gear()),
     "more": _then_page(lambda desk, asked: desk.more(asked.text("path"))),
     "fewer": _then_page(lambda desk, asked: desk.fewer(asked.text("path"))),

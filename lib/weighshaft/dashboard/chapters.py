@@ -58,7 +58,9 @@ CHAPTERS = (
     Chapter("running", "Pull, train and track", "Running", "steam"),
 )
 WHOLE = Chapter("whole", "Whole design", "Whole design")
-PAGES = (*CHAPTERS, WHOLE)
+QUESTIONS = Chapter("questions", "Questions to the steam", "Questions", "steam")
+"""A sheet of its own that has no decisions: it asks about those of all chapters."""
+PAGES = (*CHAPTERS, QUESTIONS, WHOLE)
 KEYS = tuple(chapter.key for chapter in PAGES)
 READ_OUT = frozenset(
     one.key for one in CHAPTERS if {one.key, one.within} & {"motion", "frames", "steam", "machines"}

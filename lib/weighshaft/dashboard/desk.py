@@ -20,6 +20,7 @@ from ..design.typed import Length, LengthUnit
 from ..job import Work, gaps_of
 from ..sizes import Size, SizeError
 from . import motion, wheels
+from .asking import Inquiry
 from .chapters import KEYS
 from .kinds import changed_kind
 from .lists import with_fewer, with_more
@@ -68,6 +69,7 @@ class Desk:
         self.searching: Searching | None = None
         self.drafting: Any = None
         self.fitting: Any = None
+        self.asking = Inquiry()
         self.shop = Shop()
         self._first = design
         self._begin(design)
@@ -86,10 +88,11 @@ class Desk:
         return self.work.design
 
     def _worked(self, design: Design, *, dragged: bool = False) -> Work:
+        given = self.asking.given
         try:
             if dragged:
-                return self._work(design, shown=self.chapter, before=self.work)
-            return self._work(design)
+                return self._work(design, shown=self.chapter, before=self.work, **given)
+            return self._work(design, **given)
         except DesignRefused:
             raise
         except ValueError as refused:  # SizeError, MotionLocks: in the builder's words already

@@ -15,8 +15,8 @@ from .desk import Desk
 # in this order they make one module; each file is one subject, none needs a build step
 SCRIPTS = (
     "elements.js", "link.js", "sizes.js", "margin.js", "labels.js", "scene.js", "chart.js",
-    "pictures.js", "search.js", "workshop.js", "beat.js", "turn.js", "whole.js", "paper.js",
-    "page.js",
+    "pictures.js", "search.js", "workshop.js", "beat.js", "asking.js", "turn.js", "whole.js",
+    "paper.js", "page.js",
 )  # fmt: skip
 
 

@@ -9,7 +9,8 @@ from ..design.document import CHAPTERS
 from ..design.sentences import in_unit
 from ..findings import Finding, Suggestion
 from ..pictures.scene import Picture
-from .chapters import PAGES, WHOLE, pictures_of, sentence_unit, titled
+from .asking import answer_pictures, asking_payload, map_pictures
+from .chapters import PAGES, QUESTIONS, WHOLE, pictures_of, sentence_unit, titled
 from .desk import Desk
 from .kinds import kinds_offered
 from .margin import cautions_of, figures_payload, findings_payload, workings_payload
@@ -43,13 +44,24 @@ def view(desk: Desk, *, going_on: bool = False) -> tuple[Payload, bytes]:
     desk.says = ""
     if desk.chapter == WHOLE.key:
         payload["whole"] = whole_payload(desk)
+    elif desk.chapter == QUESTIONS.key:
+        payload.update(questions_payload(desk, numbers))
     else:
         payload.update(chapter_payload(desk, desk.chapter, numbers))
         payload["shop"] = shop_payload(desk) if desk.chapter == CHAPTER else None
         panel = {"pivots": search_payload, "bench": fit_payload}.get(desk.chapter)
         payload["search"] = panel(desk) if panel is not None else None
+        payload["asks"] = asking_payload(desk, on_steam=True) if desk.chapter == "steam" else None
         payload["beat"] = beat_payload(desk) if desk.chapter == "steam" else None
     return payload, numbers.raw()
+
+
+def questions_payload(desk: Desk, numbers: Numbers) -> Payload:
+    """Return the sheet of questions: buttons, answer and its pictures."""
+    asks = asking_payload(desk, on_steam=False)
+    pictures = pictures_payload(answer_pictures(desk), desk.unit, numbers, desk.unit)
+    empty: Payload = {name: [] for name in ("cautions", "figures", "findings", "workings")}
+    return {"sizes": {"main": [], "groups": []}, "pictures": pictures, "asks": asks, **empty}
 
 
 def chapter_payload(desk: Desk, chapter: str, numbers: Numbers) -> Payload:
@@ -83,7 +95,8 @@ def drawn(desk: Desk, chapter: str) -> tuple[Picture, ...]:
         return ()
     try:
         own = (desk.found.found, desk.found.map) if chapter == "pivots" and desk.found else ()
-        return pictures_of(chapter, desk.design.at(chapter), result, *own)
+        mapped = map_pictures(desk) if chapter == "steam" else ()
+        return (*pictures_of(chapter, desk.design.at(chapter), result, *own), *mapped)
     except Exception:
         # sizes and findings must stay in reach even when a drawing fails
         _log.exception("The pictures of %s could not be drawn", chapter)

@@ -32,7 +32,8 @@ function makePage(model) {
   const search = makeSearch(desk);
   const workshop = makeWorkshop(desk);
   const beat = makeBeat();
-  pictures.top.after(workshop.root, search.root, beat.root);
+  const asking = makeAsking(desk);
+  pictures.top.after(workshop.root, search.root, beat.root, asking.root);
   const whole = makeWhole(desk);
   const body = el("main", { class: "ws-body" }, el("p", { class: "ws-quiet ws-wait", text: "Laying out the sheet …" }));
   const block = makeBlock(desk, alone);
@@ -97,6 +98,7 @@ function makePage(model) {
       search.show(now.search);
       workshop.show(alone ? null : now.shop);
       beat.show(now.beat);
+      asking.show(now.asks);
       margin.show(now);
     }
     showTabs(now.head, now.chapter);
