@@ -17,6 +17,14 @@ if TYPE_CHECKING:
 
 WORKED, STOPPED, REFUSED = 0, 1, 2
 
+QUESTIONS = {
+    "ports": "How small may the steam ports be?",
+    "run": "Which cut-off and which lap take this train furthest on a litre of water?",
+    "nozzle": "Which blast nozzle draws what the fire needs and costs the least pull?",
+    "bore": "Which bore pulls this train up the steepest rise?",
+    "first": "Which sizes change pull and water most?",
+}
+"""What may be asked; the questions themselves only come when one is."""
 _ABOUT = """\
 Weighshaft is a design workbook for builders of small steam locomotives: from the
 prototype and the scale to cylinders, valve gear, wheels, threads and blast nozzle.
@@ -33,12 +41,13 @@ examples:
   weighshaft work tansy.loco.json --json  the same as JSON, for other programs
   weighshaft drawings tansy.loco.json -o tansy    every shop drawing as PDF, SVG and DXF
   weighshaft book tansy.loco.json -o tansy.pdf    the builder's book, or .html
+  weighshaft ask tansy.loco.json ports    how small may the steam ports be?
   weighshaft work tansy.loco.json --workshop shed.workshop.json    with these tools
   weighshaft workshop --new               a workshop file to fill in, where it is found
   weighshaft workshop                     print what your workshop holds
   weighshaft schema                       print the JSON Schema of design files
 
-exit codes of "work", "drawings" and "book": 0 worked, 1 worked and something will not
+exit codes of "work", "ask", "drawings" and "book": 0 worked, 1 worked and something will not
 work or not fit (a finding of level "stop"), 2 the file or the command cannot be used.
 
 What you own (drills, taps, cutters, wheels, metal) may be kept in a workshop file apart
@@ -105,6 +114,20 @@ def _parser() -> argparse.ArgumentParser:
     form.add_argument("--inch", action="store_true", help="lengths that were worked out in inches")
     _takes_workshop(work)
     work.set_defaults(run=_work)
+    question = commands.add_parser(
+        "ask",
+        help="answer a question to the steam of a design",
+        description="Answer a question by varying the design and working the steam anew, and say "
+        "how sure that is. It takes some seconds, up to a minute on a slow machine.",
+        epilog=_questions(), formatter_class=argparse.RawDescriptionHelpFormatter,
+    )  # fmt: skip
+    question.add_argument("file", metavar="FILE", help="a design file, usually NAME.loco.json")
+    question.add_argument("question", metavar="QUESTION", help="one of those below")
+    form = question.add_mutually_exclusive_group()
+    form.add_argument("--json", action="store_true", help="as JSON with stable keys, sizes in mm")
+    form.add_argument("--inch", action="store_true", help="lengths in inches")
+    _takes_workshop(question)
+    question.set_defaults(run=_ask)
     drawings = commands.add_parser(
         "drawings",
         help="make the shop drawings of a design",
@@ -233,6 +256,39 @@ def _work(asked: argparse.Namespace) -> int:
     else:
         text = sheet_text(worked, "in" if asked.inch else "mm").rstrip("\n")
     _write(text)
+    return STOPPED if any(one.level == "stop" for one in worked.findings) else WORKED
+
+
+def _questions() -> str:
+    """Return the questions there are; kept here, so that a --help need not work anything."""
+    return "questions:\n" + "\n".join(f"  {key:8}{asks}" for key, asks in QUESTIONS.items())
+
+
+def _ask(asked: argparse.Namespace) -> int:
+    from . import job
+    from .job import questions
+    from .job.questions.told import answer_json, answer_text
+
+    if asked.question not in QUESTIONS:
+        known = ", ".join(QUESTIONS)
+        return _refuse(f"there is no question {asked.question!r}; there are: {known}")
+
+    def told(done: int, total: int) -> None:
+        if sys.stderr.isatty():
+            print(f"\r{done} of about {total} ", end="", file=sys.stderr, flush=True)
+
+    try:
+        worked = job.work(_read(asked))
+        marching = questions.Marching(progress=told)
+        answer = questions.ask(asked.question, worked.design, worked, marching)
+    except ValueError as refused:
+        return _refuse(refused)
+    if sys.stderr.isatty():
+        print("\r", end="", file=sys.stderr)
+    if asked.json:
+        _write(json.dumps(answer_json(answer), indent=2, allow_nan=False))
+    else:
+        _write(answer_text(answer, worked.design, "in" if asked.inch else "mm"))
     return STOPPED if any(one.level == "stop" for one in worked.findings) else WORKED
 
 

@@ -183,3 +183,20 @@ def test_a_gear_without_pivots_offers_no_search(watched: Watched) -> None:
     watched.chapter("pivots")
     assert not watched.page.get_by_role("button", name="Search for the best places").is_visible()
     assert "no pivots to search" in watched.page.inner_text(".ws-margin")
+
+
+def test_a_question_is_asked_and_stopped_while_the_sheet_goes_on(watched: Watched) -> None:
+    page = watched.page
+    watched.chapter("steam")
+    assert page.is_visible("[data-ask=map]")
+    page.locator(".ws-subtabs [data-chapter=questions]").click()
+    page.wait_for_selector(".ws-body[data-chapter=questions]")
+    watched.settle()
+    assert page.locator("[data-ask]").count() == 5
+    assert page.locator(".ws-box").count() == 0, "the sheet has no sizes of its own"
+    page.click("[data-ask=first]")
+    page.wait_for_selector(".ws-asking progress", state="visible")
+    page.click(".ws-asking button:text-is('Stop')")
+    page.wait_for_selector(".ws-asking progress", state="hidden", timeout=120_000)
+    watched.settle()
+    assert "Stopped" in page.inner_text(".ws-asking")

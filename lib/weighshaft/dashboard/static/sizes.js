@@ -76,7 +76,7 @@ function makeSizes(desk) {
       } else eachRow(sizes, (one) => rows.get(one.path).update(one));
     },
     forget() {
-      laid = "";
+      laid = null; // a sheet without sizes has the shape ""
     },
     light(paths) {
       for (const [path, made] of rows) made.root.classList.toggle("ws-lit", paths.includes(path));

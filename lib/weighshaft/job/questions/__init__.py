@@ -39,4 +39,4 @@ def ask(key: str, design: Design, worked: Work, marching: Marching | None = None
     return _ANSWERS[key][1](Asked(design, worked, marching or Marching()))
 
 
-__all__ = ["QUESTIONS", "Answer", "NotAnswered", "Question", "ask"]
+__all__ = ["QUESTIONS", "Answer", "Marching", "NotAnswered", "Question", "ask"]

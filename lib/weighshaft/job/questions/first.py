@@ -230,14 +230,13 @@ def _bars(shown: list[Effect]) -> Scene:
             bar = box(0.0, y + up - 0.45 * _BAR, end, y + up + 0.45 * _BAR)
             still.append(Path(bar, "outline", closed=True, fill=fill))
         more, less = ("none" if v is None else f"{_signed(v)} %" for v in one.pull[::-1])
-        words = (" larger", " smaller") if i == 0 else ("", "")
-        still.append(Label(f"{more}{words[0]}, {less}{words[1]}", (scale * one.most + 1.5, y),
+        still.append(Label(f"{more}, {less}", (scale * one.most + 1.5, y),
                            "start"))  # fmt: skip
         still.append(Label(one.size.name, (-2.0, y), "end"))
     foot = -_PITCH * (max(len(shown), 1) - 0.4)
     still.append(Path(np.array([[0.0, 0.6 * _PITCH], [0.0, foot]]), "thin"))
     return Scene(
-        "What a tenth of each size does to the pull",
+        "What a tenth larger (above) and smaller does to the pull",
         "Upper bars: a tenth larger; lower bars: a tenth smaller. "
         + "; ".join(_said(one) for one in shown[:3]) + ".",
         tuple(still), to_scale=False,

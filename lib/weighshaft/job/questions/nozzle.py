@@ -6,6 +6,7 @@ import numpy as np
 
 from ...draught import FrontEnd
 from ...draught.front import size_for
+from ...draught.judgement import NARROW
 from ...draught.results import Scan
 from ...pictures.scene import Chart, Curve, Table
 from ...steam import all_ran
@@ -46,7 +47,7 @@ def answer(asked: Asked) -> Answer:
         return Answer(
             question=QUESTION, figures={"present": present, "wanted": float(wanted.mean())},
             says=f"None of the nozzles from {sizes[0]:.2f} to {sizes[-1]:.2f} mm draws just the "
-            f"{wanted.mean():.3g} mm of water that the fire wants: "
+            f"{wanted.mean():.3g}{NARROW}mm of water that the fire wants: "
             + ("all draw less; chimney or tubes have to change." if below
                else "all draw more, so the widest is the one that costs least."),
             uncertain=f"{LARGE}; the draught besides stood at {OUT[0]:g} to {OUT[1]:g} of what "
@@ -72,10 +73,12 @@ def answer(asked: Asked) -> Answer:
     assert spread is not None
     same = abs(size - present) < 0.005 * present
     bought = asked.unsettled([_PATH])
+    # a narrow space, since the name of a drill is no measure that a page's switch may change
+    named = drill.name.replace(" ", NARROW)
     return Answer(
         question=QUESTION,
-        says=f"A nozzle of {size:.2f} mm (drill {drill.name}) draws the "
-        f"{np.interp(size, sizes, wanted):.3g} mm of water that the fire wants at "
+        says=f"A nozzle of {size:.2f} mm (drill {named}) draws the "
+        f"{np.interp(size, sizes, wanted):.3g}{NARROW}mm of water that the fire wants at "
         f"{asked.speed:.3g} km/h, with {other.blast:.2f} bar in the blast pipe; "
         + ("that is the present one." if same else
            f"the present {present:.2f} mm has {own.blast:.2f} bar, and the pull {_gains(gained)}.")
@@ -90,7 +93,7 @@ def answer(asked: Asked) -> Answer:
             "pull_gained": gained, "nozzle_least": min(rough[0], spread[0]),
             "nozzle_most": max(rough[1], spread[1]),
         },
-        change=() if bought or same else ((_PATH, size),), offer=f"Take drill {drill.name}",
+        change=() if bought or same else ((_PATH, size),), offer=f"Take drill {named}",
     )  # fmt: skip
 
 
