@@ -1,6 +1,8 @@
 """The book of a sample, made once, and what has to be true of every book.
 
 Pages are looked at coarsely, one dot to a millimetre: enough to see ink where none may be.
+To save time every second book has blanks in place of its pictures and drawings, with nothing but
+their titles; all that is type is the same.
 """
 
 from __future__ import annotations
@@ -19,10 +21,11 @@ import pypdfium2
 from numpy.typing import NDArray
 from pypdf import PdfReader
 
+from tests.designs import SAMPLES
 from weighshaft.book.binding import Binding
 from weighshaft.book.blocks import Book
 from weighshaft.book.paged import html_of
-from weighshaft.book.vectors import Vector
+from weighshaft.book.vectors import WIDE, Vector
 from weighshaft.design import read
 
 POINT = 25.4 / 72
@@ -46,11 +49,31 @@ class Made:
     looks: tuple[NDArray[np.uint8], ...]
 
 
+def blank(book: Book) -> dict[int, Vector]:
+    """Return a blank of the right size for everything that is drawn: the drawing takes long."""
+
+    def rectangle(wide: float, high: float, title: str) -> Vector:
+        svg = (
+            f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {wide} {high}">'
+            f'<rect x="11" y="11" width="{wide - 22}" height="{high - 22}" fill="#ddd"/>'
+            f'<text x="14" y="24" font-size="6">{html.escape(title)}</text></svg>'
+        )
+        return Vector(svg.encode(), wide, high)
+
+    blanks = {id(one): rectangle(WIDE, 90.0, one.picture.title) for one in book.shown}
+    return blanks | {id(one): rectangle(297.0, 210.0, one.drawing.title) for one in book.drawn}
+
+
 @lru_cache(maxsize=1)
 def made(path: Path) -> Made:
     """Make the book of a sample; the checks of one sample follow one another."""
+    place = SAMPLES.index(path)
+    whole = (place // 4 + place) % 2 == 0  # one or two of the three books of a file
     binding = Binding(read(path), "PDF", "mm", "today")
-    drawn = [binding.draw(n) for n in range(binding.count)]
+    if whole:
+        drawn = [binding.draw(n) for n in range(binding.count)]
+    else:
+        drawn = list(blank(binding.book).values())
     data = binding.set(drawn)
     document = pypdfium2.PdfDocument(data)
     looks = tuple(

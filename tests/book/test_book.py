@@ -15,18 +15,21 @@ import pypdfium2
 import pytest
 from numpy.typing import NDArray
 
+from tests.book.every_book_for_tests import blank
 from tests.designs import SAMPLES
 from weighshaft import cli, job
 from weighshaft.book import BookRefused, BookStopped, book_of, bound, look_at
 from weighshaft.book.binding import Binding, draw_number, processes
-from weighshaft.book.blocks import Book, Drawn, Formula, Grid, Shown
+from weighshaft.book.blocks import Book, Drawn, Formula, Grid, Shown, Words
+from weighshaft.book.chapters import signed
 from weighshaft.book.paged import html_of
 from weighshaft.book.spreadsheets import csv_files
 from weighshaft.book.typed import pdf_of
-from weighshaft.book.vectors import WIDE, Vector, draw_sheet
+from weighshaft.book.vectors import draw_sheet
 from weighshaft.book.widths import LANDSCAPE, laid
 from weighshaft.design import Design, read
 from weighshaft.design.file import to_bytes
+from weighshaft.pictures.scene import Chart, Dimension, Scene
 from weighshaft.sheet import TITLES
 
 PATH = next(one for one in SAMPLES if one.name.startswith("hartfell"))
@@ -70,24 +73,10 @@ def _hostile_book() -> Book:
     )
 
 
-def _blank(book: Book) -> dict[int, Vector]:
-    """Return a picture of the right size for everything that is drawn: the drawing takes long."""
-
-    def rectangle(wide: float, high: float) -> Vector:
-        svg = (
-            f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {wide} {high}">'
-            f'<rect x="1" y="1" width="{wide - 2}" height="{high - 2}" fill="#ddd"/></svg>'
-        )
-        return Vector(svg.encode(), wide, high)
-
-    made = {id(one): rectangle(WIDE, 90.0) for one in book.shown}
-    return made | {id(one): rectangle(297.0, 210.0) for one in book.drawn}
-
-
 @cache
 def _pdf(hostile: bool = False) -> pypdfium2.PdfDocument:
     book = _hostile_book() if hostile else _book()
-    return pypdfium2.PdfDocument(pdf_of(book, _blank(book)))
+    return pypdfium2.PdfDocument(pdf_of(book, blank(book)))
 
 
 @cache
@@ -112,7 +101,7 @@ def test_title_contents_and_every_chapter_in_its_order() -> None:
         assert section.title in pages[int(found[1]) - 1]
 
 
-def test_pages_are_a4_numbered_and_none_is_blank() -> None:
+def test_pages_are_a4_numbered_and_none_isblank() -> None:
     document, pages = _pdf(), _pages()
     assert 100 < len(pages) < 400
     lying = 0
@@ -145,13 +134,12 @@ def test_no_word_stands_over_the_edge(hostile: bool) -> None:
 def test_no_cell_runs_into_the_next() -> None:
     for number, page in enumerate(_pdf(hostile=True), 1):
         text = page.get_textpage()
-        boxes = [text.get_rect(n) for n in range(text.count_rects())]
-        for n, (left, bottom, right, top) in enumerate(boxes):
-            for x0, y0, x1, y1 in boxes[:n]:
-                over = (min(right, x1) - max(left, x0), min(top, y1) - max(bottom, y0))
-                assert over[0] < 1 or over[1] < 3, (
-                    f"page {number}: {text.get_text_bounded(left, bottom, right, top)}"
-                )
+        boxes = np.array([text.get_rect(n) for n in range(text.count_rects())]).reshape(-1, 4)
+        low = np.maximum(boxes[:, None, :2], boxes[None, :, :2])
+        high = np.minimum(boxes[:, None, 2:], boxes[None, :, 2:])
+        over = np.triu(((high - low) >= (1, 3)).all(axis=2), 1)
+        for n in np.flatnonzero(over.any(axis=1)):
+            raise AssertionError(f"page {number}: {text.get_text_bounded(*boxes[n])}")
 
 
 def test_decisions_stand_with_their_reasons_and_numbers_with_their_working() -> None:
@@ -170,7 +158,7 @@ def test_what_a_builder_writes_is_printed_and_never_obeyed(words: str) -> None:
     text = " ".join(_pages(hostile=True))
     plain = text.replace("\u200b", "").replace("\ufffe", "").split()
     assert "".join(words.split()) in "".join(plain)
-    page = html_of(_hostile_book(), _blank(_hostile_book()))
+    page = html_of(_hostile_book(), blank(_hostile_book()))
     assert "<script" not in page
     assert words in page or words.replace("<", "&lt;").replace(">", "&gt;").replace(
         '"', "&quot;"
@@ -178,7 +166,7 @@ def test_what_a_builder_writes_is_printed_and_never_obeyed(words: str) -> None:
 
 
 def test_the_page_holds_everything_and_fetches_nothing() -> None:
-    page = html_of(_book(), _blank(_book()))
+    page = html_of(_book(), blank(_book()))
     assert "default-src 'none'" in page
     outside = re.findall(r"""(?:src|href)=["'](?!#|data:)([^"']*)""", page)
     assert not outside
@@ -199,9 +187,21 @@ def test_every_table_is_a_csv_file_that_reads_back() -> None:
 
 
 def test_no_cell_begins_as_a_formula_of_a_spreadsheet() -> None:
-    text = b"\n".join(data for _, data in csv_files(_hostile_book())).decode()
-    assert "'=1+1" in text
-    assert not re.search(r"(?m)(^|,)\"?=", text)
+    """A cell that is no number never begins as a formula, whatever a builder writes."""
+    begins = ("=1+1", "+1+1", "-1+cmd|' /C calc'!A0", "@SUM(A1)", " =1+1", "\t=1+1", "＝1+1")
+    notes = dict(zip(_hostile(_design()).notes, begins, strict=True))
+    book = book_of(dataclasses.replace(_design(), name="=1+1", notes=notes), job.work(_design()))
+    cells = [
+        cell
+        for _, data in csv_files(book)
+        for row in csv.reader(io.StringIO(data.decode("utf-8-sig"), newline=""))
+        for cell in row
+    ]
+    for one in begins:
+        assert f"'{one}".replace("\t", " ") in cells
+    signs = tuple("=+-@＝＋－＠\t\r")
+    odd = [cell for cell in cells if cell.lstrip().startswith(signs)]
+    assert all(re.fullmatch(r"[+-]?[\d.]+(e[+-]?\d+)?", one) for one in odd), odd
 
 
 def test_a_table_too_wide_for_a_page_is_set_in_parts() -> None:
@@ -288,3 +288,61 @@ def test_every_block_that_is_drawn_has_its_picture() -> None:
     with pytest.raises(KeyError):
         pdf_of(_book(), {})
     assert all(isinstance(one, (Shown, Drawn)) for one in (*_book().shown, *_book().drawn))
+
+
+def test_a_note_stands_with_the_last_row_of_its_table() -> None:
+    """However far down a page the table begins."""
+    note = "This note stands under its table."
+    grid = Grid("", ("one", "two"), tuple((f"row{n}", "x") for n in range(6)), note)
+    for lines in range(28, 44):
+        blocks = (*(Words(f"line {n}") for n in range(lines)), grid)
+        section = dataclasses.replace(_book().sections[0], blocks=blocks)
+        book = dataclasses.replace(_book(), cover=None, sections=(section,))
+        pages = [
+            " ".join(one.get_textpage().get_text_bounded().split())
+            for one in pypdfium2.PdfDocument(pdf_of(book, {}))
+        ]
+        assert all("row5" in page for page in pages if note in page), lines
+        assert any(note in page for page in pages)
+
+
+def test_a_book_in_inches_has_its_pictures_and_tables_in_inches() -> None:
+    book = book_of(_design(), job.work(_design()), unit="in")
+    shown = {one.picture.title: one.picture for one in book.shown}
+    charts = [one for one in shown.values() if isinstance(one, Chart)]
+    in_mm = [one for one in _book().shown if "mm" in getattr(one.picture, "y_label", "")]
+    assert in_mm
+    labels = [label for one in charts for label in (one.x_label, one.y_label)]
+    assert not any(re.fullmatch(r"(.*, |)mm", one) for one in labels)
+    before = next(
+        one.picture for one in _book().shown if one.picture.title == "Valve against piston"
+    )
+    after = shown["Valve against piston"]
+    assert isinstance(before, Chart)
+    assert isinstance(after, Chart)
+    assert after.y_label.endswith(", in")
+    np.testing.assert_allclose(after.curves[0].y * 25.4, before.curves[0].y)
+    assert before.curves[0].x is after.curves[0].x or np.array_equal(
+        before.curves[0].x, after.curves[0].x
+    )
+    dimensions = [
+        one.text
+        for picture in shown.values()
+        if isinstance(picture, Scene)
+        for one in picture.still
+        if isinstance(one, Dimension)
+    ]
+    assert len(dimensions) > 10
+    assert not any(" mm" in one for one in dimensions)
+    tables = {grid.title: grid for section, grid in book.grids if section.key == "tolerances"}
+    cells = [cell for grid in tables.values() for row in grid.rows for cell in row]
+    assert any(cell.endswith(" in") for cell in cells)
+    assert "Of all chapters" in html_of(book, blank(book))
+
+
+def test_units_are_spelt_with_the_signs_of_print() -> None:
+    assert signed("1.5 N/mm2, 3 cm2 at 80 degC, 5 mm3, M2 and R2") == (
+        "1.5 N/mm², 3 cm² at 80 °C, 5 mm³, M2 and R2"
+    )
+    cells = [cell for _, grid in _book().grids for row in grid.rows for cell in row]
+    assert not [one for one in cells if re.search(r"\bdegC\b|\bmm[23]\b", one)]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 import importlib
+import re
 from collections.abc import Iterator
 from typing import Any
 
@@ -17,9 +18,12 @@ from ..pictures.scene import Picture, Table
 from ..sheet import MEASURED, TITLES, figures_of, heading_of
 from ..sizes import SizeError, sizes_of
 from .blocks import Block, Formula, Grid, Judged, Section, Shown, Words
+from .inches import read_out
 
 LEFT_OPEN = "Left open, and what is proposed"
 _DIGITS = 6
+_POWER = re.compile(r"\b(mm|cm|m)([23])\b")
+_DEGREES = re.compile(r"\bdegC\b")
 
 
 def chapter(design: Design, work: Work, key: str, unit: LengthUnit) -> Section:
@@ -37,7 +41,7 @@ def chapter(design: Design, work: Work, key: str, unit: LengthUnit) -> Section:
     else:
         blocks += [Words(_said(one, key, unit), "heed") for one in getattr(result, "cautions", ())]
         blocks += _left_open(design, result, unit)
-        rows = tuple(figures_of(result, unit))
+        rows = tuple((label, signed(value)) for label, value in figures_of(result, unit))
         if rows:
             blocks.append(Grid("Numbers", ("figure", "value"), rows))
     blocks += [
@@ -61,7 +65,8 @@ def judged(finding: Finding, unit: LengthUnit, about: str = "") -> Judged:
     """Return a finding as it stands in the book."""
     parts = [part for part in (finding.says, finding.mend) if part]
     said = " ".join(part if part.endswith((".", "!", "?")) else f"{part}." for part in parts)
-    return Judged(finding.level, about + _said(said, finding.chapter, unit), finding.source)
+    text = about + _said(said, finding.chapter, unit)
+    return Judged(finding.level, signed(text), signed(finding.source))
 
 
 def _said(text: str, key: str, unit: LengthUnit) -> str:
@@ -75,12 +80,17 @@ def with_unit(value: float, about: str, unit: LengthUnit) -> str:
     text = f"{value:.{_DIGITS - 1}g}"
     if "e" in text:
         text = f"{value:.4g}"
-    words = {"deg": "°", "N/mm2": " N/mm²", "mm2": " mm²", "mm3": " mm³", "cm2": " cm²",
-             "degC": " °C", "ratio": "", "count": "", "scale": "", "text": ""}  # fmt: skip
-    return f"{text}{words.get(about, f' {about}')}"
+    words = {"deg": "°", "ratio": "", "count": "", "scale": "", "text": ""}
+    return f"{text}{words.get(about, f' {signed(about)}')}"
+
+
+def signed(text: str) -> str:
+    """Return words whose units are spelt with the signs that print has."""
+    return _DEGREES.sub("°C", _POWER.sub(lambda found: found[1] + "²³"[int(found[2]) - 2], text))
 
 
 def _pictured(picture: Picture, key: str, unit: LengthUnit) -> Block:
+    picture = read_out(picture, key, unit)
     if isinstance(picture, Table):
         return gridded(picture, unit)
     return Shown(picture, _said(picture.says, key, unit))
@@ -136,14 +146,31 @@ def _rows(
             groups += [(f"{name} {n + 1}", f"{at}.{n}", part) for n, part in enumerate(value)]
         elif one.name in abouts and value not in (None, "", ()):
             about = abouts[one.name]
-            yield about.label, spelt(value, about, unit), reason(design, at)
+            yield about.label, signed(spelt(value, about, unit)), reason(design, at)
         elif at in design.notes:
             yield label_of(design, at), "left open", reason(design, at)
+    titles = [heading for heading, *_ in groups]
     for heading, at, inner in groups:
+        if titles.count(heading) > 1:  # two trucks, the leading and the trailing
+            heading = named_apart(heading, at)
         rows = list(_rows(design, inner, at, unit))
         if rows:
             yield heading, "", design.notes.get(at, "")
             yield from rows
+
+
+def _within(design: Design, chain: list[str]) -> str:
+    """Return the heading of the group at a path, told apart from others that are called alike."""
+    outer = design.at(".".join(chain[:-1]))
+    within = [getattr(outer, one.name) for one in dataclasses.fields(outer)]
+    titles = [heading_of(one) for one in within if dataclasses.is_dataclass(one)]
+    heading = heading_of(design.at(".".join(chain)))
+    return named_apart(heading, chain[-1]) if titles.count(heading) > 1 else heading
+
+
+def named_apart(heading: str, path: str) -> str:
+    """Return the heading of a group with the name of its field, such as "Truck, leading"."""
+    return f"{heading}, {path.rpartition('.')[2].replace('_', ' ')}"
 
 
 def reason(design: Design, path: str) -> str:
@@ -165,7 +192,9 @@ def _left_open(design: Design, result: Any, unit: LengthUnit) -> Iterator[Grid]:
             continue
         *chain, _ = one.field.split(".")
         # several joints have a thread, and several parts a length
-        within = f"{heading_of(design.at('.'.join(chain)))}: " if len(chain) > 1 else ""
-        rows.append((f"{within}{about.label}", spelt(one.value, about, unit), one.why))
+        within = f"{_within(design, chain)}: " if len(chain) > 1 else ""
+        why = _said(one.why, one.field.split(".")[0], unit)
+        value = signed(spelt(one.value, about, unit))
+        rows.append((f"{within}{about.label}", value, signed(why)))
     if rows:
         yield Grid(LEFT_OPEN, ("decision", "value", "why"), tuple(rows))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from .. import __version__
 from ..design.changes import label_of, spelt
 from ..design.document import CHAPTERS, Design
+from ..design.sentences import in_unit
 from ..design.typed import LengthUnit
 from ..findings import LEVELS
 from ..job import Work
@@ -18,6 +19,7 @@ from . import checks
 from .blanks import blanks_of, hexagons_of
 from .blocks import Block, Book, Drawn, Grid, Section, Shown, Words
 from .chapters import chapter, judged, reason, reasoned
+from .inches import read_out
 from .metal import metal
 from .tools import tools
 
@@ -55,7 +57,7 @@ def book_of(design: Design, work: Work, *, unit: LengthUnit = "mm", made: str = 
     return Book(
         title=design.name,
         made=f"{words}, {made}" if made else words,
-        cover=_cover(design, work),
+        cover=_cover(design, work, unit),
         particulars=tuple(
             (label_of(design, path), _spelt_at(design, path, unit)) for path in _ON_COVER
         ),
@@ -69,11 +71,12 @@ def _spelt_at(design: Design, path: str, unit: LengthUnit) -> str:
     return spelt(getattr(group, name), sizes_of(type(group))[name], unit)
 
 
-def _cover(design: Design, work: Work) -> Shown | None:
+def _cover(design: Design, work: Work, unit: LengthUnit) -> Shown | None:
     if work.frames is None:
         return None
     view = next(one for one in views_of(design.frames, work.frames) if isinstance(one, Scene))
-    return Shown(view, view.says)
+    view = read_out(view, "frames", unit)
+    return Shown(view, in_unit(view.says, unit))
 
 
 def _the_job(design: Design, work: Work, unit: LengthUnit) -> Section:

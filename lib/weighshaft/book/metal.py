@@ -7,12 +7,14 @@ from collections.abc import Callable, Iterable, Iterator
 
 from ..design.typed import LengthUnit, spell
 from ..findings import COMMON
+from ..measures import INCH
 from ..trade.stock import Stock, stock_sizes
 from ..workshop.machines import Piece, Rack
 from .blanks import BARS, Blank
 from .blocks import Block, Grid, Words
 from .nesting import Bar, nested
 from .rack import Length, from_rack
+from .widths import CLOSE
 
 Mm = Callable[[float], str]
 """Spells a length in mm, with its unit or bare."""
@@ -79,7 +81,7 @@ def metal(blanks: tuple[Blank, ...], rack: Rack, metric: bool, unit: LengthUnit)
         Grid(
             "Plate and blocks to buy",
             ("metal", "thickness", "pieces", "largest piece", "area in all"),
-            tuple(_plates(bought, rack, mm)),
+            tuple(_plates(bought, rack, mm, unit)),
             "The area is that of the pieces with their edges; what lies between them on the plate "
             "comes on top.",
         ),
@@ -183,7 +185,7 @@ def _bars(
         bars, long = nested(pieces, rack.lengths, rack.parting)
         for bar, count in Counter(bars).items():
             yield (
-                material, section, f"{count} × {bare(bar.length)}",
+                material, section, f"{count}{CLOSE}×{CLOSE}{bare(bar.length)}",
                 _pieces(bar, bare), bare(bar.left),
             )  # fmt: skip
         for piece in long:
@@ -194,7 +196,9 @@ def _pieces(bar: Bar, bare: Mm) -> str:
     return ", ".join(f"{count} × {bare(one)}" for one, count in Counter(bar.pieces).items())
 
 
-def _plates(blanks: Iterable[Blank], rack: Rack, mm: Mm) -> Iterator[tuple[str, ...]]:
+def _plates(
+    blanks: Iterable[Blank], rack: Rack, mm: Mm, unit: LengthUnit
+) -> Iterator[tuple[str, ...]]:
     grouped: dict[tuple[str, str, float], list[Blank]] = defaultdict(list)
     for one in blanks:
         if one.form in ("plate", "block"):
@@ -205,9 +209,10 @@ def _plates(blanks: Iterable[Blank], rack: Rack, mm: Mm) -> Iterator[tuple[str, 
         ]
         long, wide, _ = max(sizes)
         area = sum(a * b * n for a, b, n in sizes)
+        spread = f"{area / 100:.0f} cm²" if unit == "mm" else f"{area / INCH**2:.1f} sq in"
         yield (
             material, f"{mm(thick)}{', block' if form == 'block' else ''}",
-            str(sum(n for *_, n in sizes)), f"{mm(long)} × {mm(wide)}", f"{area / 100:.0f} cm²",
+            str(sum(n for *_, n in sizes)), f"{mm(long)} × {mm(wide)}", spread,
         )  # fmt: skip
 
 

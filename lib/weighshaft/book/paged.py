@@ -9,6 +9,7 @@ from importlib.resources import files
 
 from ..working import Working
 from .blocks import Block, Book, Drawn, Formula, Grid, Judged, Shown, Ticks, Words
+from .chapters import signed
 from .checks import DEFERS
 from .formulas import Untranslated, shortened, typeset
 from .typed import Vectors, printable
@@ -103,7 +104,7 @@ def _formula(block: Formula) -> Iterator[str]:
         f'<div class="formula"><p><b>{_text(working.label)}</b> <b>{_text(block.result)}</b></p>'
     )
     yield from _mathematics(working)
-    yield f'<p class="small">{_text(working.relation.source)}</p></div>'
+    yield f'<p class="small">{_text(signed(working.relation.source))}</p></div>'
 
 
 def _mathematics(working: Working) -> list[str]:

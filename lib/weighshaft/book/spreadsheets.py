@@ -10,9 +10,11 @@ from collections.abc import Iterator
 
 from .blocks import Book
 from .typed import printable
+from .widths import CLOSE
 
 _NUMBER = re.compile(r"[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d+)?")
-_FORMULA = ("=", "+", "-", "@")
+_FORMULA = ("=", "+", "-", "@", "＝", "＋", "－", "＠")
+"""What a formula begins with; some spreadsheets take the wide forms of the Far East as well."""
 
 
 def csv_files(book: Book) -> Iterator[tuple[str, bytes]]:
@@ -30,9 +32,9 @@ def csv_files(book: Book) -> Iterator[tuple[str, bytes]]:
 
 
 def _cell(text: str) -> str:
-    text = printable(text)
+    text = printable(text).replace(CLOSE, " ")
     # a spreadsheet would take a name such as "=1+1" for something to be worked
-    if text.startswith(_FORMULA) and not _NUMBER.fullmatch(text):
+    if text.lstrip().startswith(_FORMULA) and not _NUMBER.fullmatch(text):
         return f"'{text}"
     return text
 

@@ -6,6 +6,7 @@ from collections import defaultdict
 from collections.abc import Callable, Iterable
 
 from ..design.document import Design
+from ..design.sentences import in_unit
 from ..design.typed import LengthUnit, spell
 from ..frames.bores import bores_of
 from ..frames.whole import Whole
@@ -192,7 +193,7 @@ def _reamers(whole: Whole, rack: Rack, reamers: tuple[float, ...], unit: LengthU
     rows = []
     for bore, what in bores_of(whole).items():
         first = _under(bore, rack.sets) or _under(bore, SETS)
-        drill = "bored to within 0.2 mm" if first is None else first.name
+        drill = in_unit("bored to within 0.2 mm", unit) if first is None else first.name
         there, nearest = near_reamer(bore, reamers)
         have = YOURS if there else f"{TO_GET}; nearest {_mm(nearest or 0.0, unit)}"
         rows.append(
@@ -202,8 +203,9 @@ def _reamers(whole: Whole, rack: Rack, reamers: tuple[float, ...], unit: LengthU
         "Reamers",
         ("finished", "in", "drilled before", *(("reamer",) if reamers else ())),
         tuple(rows),
-        f"The drill leaves {_UNDER:g} mm or a little more on diameter (common practice). Wheels "
-        "and large bores are better bored; running clearance as each chapter has it.",
+        in_unit(f"The drill leaves {_UNDER:g} mm", unit) + " or a little more on diameter (common "
+        "practice). Wheels and large bores are better bored; running clearance as each chapter "
+        "has it.",
     )
 
 

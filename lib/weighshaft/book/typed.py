@@ -14,11 +14,11 @@ import matplotlib
 
 from ..working import Working
 from .blocks import Block, Book, Drawn, Formula, Grid, Judged, Shown, Ticks, Words
-from .chapters import LEFT_OPEN
+from .chapters import LEFT_OPEN, signed
 from .checks import DEFERS
 from .formulas import Untranslated, shortened, typeset
 from .vectors import Vector
-from .widths import OPEN, Laid, breakable, is_heading, laid
+from .widths import CLOSE, OPEN, Laid, breakable, is_heading, laid
 
 UNLISTED = ("Decided", "Numbers", LEFT_OPEN)
 """Tables that every chapter has, and that would only fill the contents."""
@@ -68,7 +68,7 @@ def printable(text: str) -> str:
 
 
 def _sign(one: str) -> str:
-    if one.isprintable() or one == OPEN:
+    if one.isprintable() or one in (OPEN, CLOSE):
         return one
     return " " if one.isspace() else "�"
 
@@ -150,7 +150,7 @@ def _plain(block: Block, vectors: Vectors) -> dict[str, Any] | None:
     if isinstance(block, Formula):
         working = block.working
         return {"kind": "formula", "label": working.label, "result": block.result,
-                "source": working.relation.source, "lines": lines_of(working)}  # fmt: skip
+                "source": signed(working.relation.source), "lines": lines_of(working)}  # fmt: skip
     if isinstance(block, Shown):
         return {"kind": "picture", **_shown(block, block.picture.title, vectors)}
     if isinstance(block, Drawn):

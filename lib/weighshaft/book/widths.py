@@ -22,6 +22,12 @@ _LONGEST = 26
 """Letters in a word after which it may be broken."""
 OPEN = "\u200b"
 """A space of no width, at which a line may break."""
+CLOSE = "\u00a0"
+"""A space at which no line breaks."""
+_BOUND = re.compile(
+    r"(?<=\d) (?=(?:mm|in|thou|%|kg|g|N|bar|s|°C|N/mm²|N/mm|N mm|km/h|m/s|cm²|mm²)(?![\w/²³]))"
+)
+"""Between a figure and its unit no line breaks."""
 _SURE = 1.03
 _BOLD = 1.08
 """Headings are bold, and so broader."""
@@ -48,7 +54,7 @@ class Laid:
 
 def laid(grid: Grid) -> tuple[Laid, ...]:
     """Return a table laid out; in several parts, each with its first column, if it is too wide."""
-    rows = tuple(tuple(map(breakable, row)) for row in grid.rows)
+    rows = tuple(tuple(breakable(_BOUND.sub(CLOSE, cell)) for cell in row) for row in grid.rows)
     grid = replace(grid, columns=tuple(map(breakable, grid.columns)), rows=rows)
     least = _across(grid, _longest_word)
     if sum(least) <= LANDSCAPE:
@@ -125,7 +131,7 @@ def _numbers(cells: Iterable[str]) -> bool:
 
 
 def _longest_word(text: str) -> float:
-    words = re.split(rf"[\s{OPEN}]+", text)
+    words = re.split(rf"[ \t\n{OPEN}]+", text)  # a space that no line breaks at binds a word
     return max((width_of(word) for word in words), default=0.0)
 
 

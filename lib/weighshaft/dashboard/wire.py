@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-import re
 from typing import Any
 
 import numpy as np
@@ -11,6 +10,7 @@ from numpy.typing import NDArray
 
 from ..design.sentences import in_unit
 from ..design.typed import LengthUnit, coordinate
+from ..pictures.lengths import AXIS, DIMENSION
 from ..pictures.scene import (
     Arc,
     Array,
@@ -28,9 +28,6 @@ from ..pictures.scene import (
 from .spelling import INCH_MM, length
 
 Payload = dict[str, Any]
-_LENGTH = re.compile(r"((?:[^\W\d][^\d]* )?)([-−+]?\d+(?:\.\d+)?)( mm)?((?: [a-z]+)*)")
-"""A dimension: a length in mm, named before or behind if at all, as in “pitch 1.25”."""
-_IN_MM = re.compile(r"(.*, |)mm")  # an axis of N mm is not one of lengths
 MOST_FRAMES = 180
 """Frames sent of one turn.  The browser draws straight between two of them; at 2 degrees a
 point on a 15 mm crank strays 0.002 mm from its circle, far below a line's thickness."""
@@ -214,12 +211,12 @@ def _follows(text: str, words: LengthUnit) -> bool:
 
     One that is named, as in “pitch 0.635”, goes with the sentences.
     """
-    found = _LENGTH.fullmatch(text)
+    found = DIMENSION.fullmatch(text)
     return found is not None and (words != "mm" or not (found[1] or found[4]))
 
 
 def _dimension(text: str, page: LengthUnit, words: LengthUnit) -> str:
-    found = _LENGTH.fullmatch(text)
+    found = DIMENSION.fullmatch(text)
     if page == "mm" or found is None or not _follows(text, words):
         return text
     before, number, named, behind = found.groups()
@@ -262,7 +259,7 @@ def _chart(chart: Chart, page: LengthUnit, numbers: Numbers) -> Payload:
 
 def _axis(label: str, page: LengthUnit) -> tuple[str, float]:
     """Return the name of an axis in the unit of the page, and what its values are divided by."""
-    found = _IN_MM.fullmatch(label)
+    found = AXIS.fullmatch(label)
     if page == "mm" or found is None:
         return label, 1.0
     return f"{found[1]}in", INCH_MM

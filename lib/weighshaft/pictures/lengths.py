@@ -12,6 +12,10 @@ from ..design.typed import LengthUnit, spell
 
 MEASURED = "<>"
 """What a dimension measures."""
+DIMENSION = re.compile(r"((?:[^\W\d][^\d]* )?)([-−+]?\d+(?:\.\d+)?)( mm)?((?: [a-z]+)*)")
+"""A dimension: a length in mm, named before or behind if at all, as in “pitch 1.25”."""
+AXIS = re.compile(r"(.*, |)mm")
+"""The name of an axis of lengths in mm; one of N mm is none."""
 _MARK = re.compile(r"<(-?\d+(?:\.\d+)?)>")
 
 
