@@ -162,7 +162,8 @@ def _rows(
 def _within(design: Design, chain: list[str]) -> str:
     """Return the heading of the group at a path, told apart from others that are called alike."""
     outer = design.at(".".join(chain[:-1]))
-    within = [getattr(outer, one.name) for one in dataclasses.fields(outer)]
+    named = dataclasses.fields(outer) if dataclasses.is_dataclass(outer) else ()
+    within = [getattr(outer, one.name) for one in named]
     titles = [heading_of(one) for one in within if dataclasses.is_dataclass(one)]
     heading = heading_of(design.at(".".join(chain)))
     return named_apart(heading, chain[-1]) if titles.count(heading) > 1 else heading

@@ -75,8 +75,9 @@ def _cover(design: Design, work: Work, unit: LengthUnit) -> Shown | None:
     if work.frames is None:
         return None
     view = next(one for one in views_of(design.frames, work.frames) if isinstance(one, Scene))
-    view = read_out(view, "frames", unit)
-    return Shown(view, in_unit(view.says, unit))
+    shown = read_out(view, "frames", unit)
+    assert isinstance(shown, Scene)
+    return Shown(shown, in_unit(view.says, unit))
 
 
 def _the_job(design: Design, work: Work, unit: LengthUnit) -> Section:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import TypeVar
 
 from ..design.sentences import in_unit
 from ..design.typed import LengthUnit, spell
@@ -22,10 +21,8 @@ from ..pictures.scene import (
 )
 from ..sheet import MEASURED
 
-Shape = TypeVar("Shape", bound=Picture)
 
-
-def read_out(picture: Shape, key: str, unit: LengthUnit) -> Shape:
+def read_out(picture: Picture, key: str, unit: LengthUnit) -> Picture:
     """Return a picture with axes, dimensions and words in a unit.
 
     Parameters

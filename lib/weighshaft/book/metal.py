@@ -14,7 +14,6 @@ from .blanks import BARS, Blank
 from .blocks import Block, Grid, Words
 from .nesting import Bar, nested
 from .rack import Length, from_rack
-from .widths import CLOSE
 
 Mm = Callable[[float], str]
 """Spells a length in mm, with its unit or bare."""
@@ -185,7 +184,7 @@ def _bars(
         bars, long = nested(pieces, rack.lengths, rack.parting)
         for bar, count in Counter(bars).items():
             yield (
-                material, section, f"{count}{CLOSE}×{CLOSE}{bare(bar.length)}",
+                material, section, f"{count} × {bare(bar.length)}",
                 _pieces(bar, bare), bare(bar.left),
             )  # fmt: skip
         for piece in long:

@@ -26,8 +26,9 @@ CLOSE = "\u00a0"
 """A space at which no line breaks."""
 _BOUND = re.compile(
     r"(?<=\d) (?=(?:mm|in|thou|%|kg|g|N|bar|s|°C|N/mm²|N/mm|N mm|km/h|m/s|cm²|mm²)(?![\w/²³]))"
+    r"|(?<=\d) (?=× \d)|(?<=\d.×) (?=\d)"
 )
-"""Between a figure and its unit no line breaks."""
+"""Between a figure and its unit, and within "2 × 330", no line breaks."""
 _SURE = 1.03
 _BOLD = 1.08
 """Headings are bold, and so broader."""
