@@ -1,7 +1,7 @@
 """The book of a sample, made once, and what has to be true of every book.
 
 Pages are looked at coarsely, one dot to a millimetre: enough to see ink where none may be.
-To save time every second book has blanks in place of its pictures and drawings, with nothing but
+To save time every second book has blanks in place of its pictures and drawings, the sheets with
 their titles; all that is type is the same.
 """
 
@@ -49,19 +49,27 @@ class Made:
     looks: tuple[NDArray[np.uint8], ...]
 
 
-def blank(book: Book) -> dict[int, Vector]:
-    """Return a blank of the right size for everything that is drawn: the drawing takes long."""
+def blank(book: Book, titled: bool = False) -> dict[int, Vector]:
+    """Return a blank of the right size for everything that is drawn: the drawing takes long.
 
-    def rectangle(wide: float, high: float, title: str) -> Vector:
+    Parameters
+    ----------
+    titled : sheets have their titles, as drawings have.
+    """
+
+    def rectangle(wide: float, high: float, title: str = "") -> Vector:
         svg = (
             f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {wide} {high}">'
             f'<rect x="11" y="11" width="{wide - 22}" height="{high - 22}" fill="#ddd"/>'
-            f'<text x="14" y="24" font-size="6">{html.escape(title)}</text></svg>'
+            + (f'<text x="14" y="24" font-size="6">{html.escape(title)}</text>' if title else "")
+            + "</svg>"
         )
         return Vector(svg.encode(), wide, high)
 
-    blanks = {id(one): rectangle(WIDE, 90.0, one.picture.title) for one in book.shown}
-    return blanks | {id(one): rectangle(297.0, 210.0, one.drawing.title) for one in book.drawn}
+    blanks = {id(one): rectangle(WIDE, 90.0) for one in book.shown}
+    return blanks | {
+        id(one): rectangle(297.0, 210.0, one.drawing.title if titled else "") for one in book.drawn
+    }
 
 
 @lru_cache(maxsize=1)
@@ -73,7 +81,7 @@ def made(path: Path) -> Made:
     if whole:
         drawn = [binding.draw(n) for n in range(binding.count)]
     else:
-        drawn = list(blank(binding.book).values())
+        drawn = list(blank(binding.book, titled=True).values())
     data = binding.set(drawn)
     document = pypdfium2.PdfDocument(data)
     looks = tuple(
