@@ -85,6 +85,15 @@ def test_a_pressure_beyond_the_table_is_refused_in_words() -> None:
     assert worked.steam is not None or any(one.chapter == "steam" for one in worked.findings)
 
 
+@pytest.mark.parametrize("way", [Way(exhaust=10.0), Way(chest=10.0), Way(chest=2e7, exhaust=5e7)])
+@pytest.mark.parametrize("name", ["dunnock", "wagtail"])
+def test_no_space_is_too_small_or_too_large_to_be_marched(name: str, way: Way) -> None:
+    path = next(path for path in SAMPLES if path.stem.startswith(name))
+    result = _of(path, way=way).steam
+    assert np.all(np.isfinite(result.cycle.pressure))
+    assert result.mean_pressure > 0
+
+
 def test_beats_are_counted_as_heard() -> None:
     theta = np.linspace(0, 2 * np.pi, 360, endpoint=False)
     four = beats_of(1 + np.cos(4 * theta))

@@ -24,7 +24,9 @@ SLOW = 0.3
 """Heat that a wall passes in a turn for each degree, over what it holds, below which it is slow."""
 CLOSES = 1e-3
 """Part of what goes through in a turn within which mass and energy close."""
-COARSE_TURNS, MOST_TURNS = 16, 60
+COARSE_TURNS, MOST_TURNS, MOST_STEPS = 16, 50, 12_000
+"""Turns allowed coarsely and finely, and steps in all the fine ones, so that a slow turn of many
+steps does not hold a slider up."""
 
 
 class CycleError(ValueError):
@@ -185,7 +187,8 @@ def run(
         turns_a_second, others,
     )  # fmt: skip
     turns, repeats = 0, False
-    for grain, close, most in ((COARSE, 10 * ENOUGH, COARSE_TURNS), (1, ENOUGH, MOST_TURNS)):
+    fine = min(MOST_TURNS, max(10, MOST_STEPS // march.whole))
+    for grain, close, most in ((COARSE, 10 * ENOUGH, COARSE_TURNS), (1, ENOUGH, fine)):
         if march.whole % grain:
             continue
         march.set_grain(grain)

@@ -27,6 +27,8 @@ WALL_SHARE = 0.12
 """Cylinder wall over bore (common practice)."""
 CHEST_SHARE, EXHAUST_SHARE = 0.5, 1.0
 """Volumes of chest and exhaust over what a piston sweeps (common practice)."""
+LEAST_SHARE = 0.05
+"""Least of either over the same that is reckoned with: the passages alone hold as much."""
 GAP_SHARE, LEAST_GAP = 1 / 32_000, 0.001
 """Gap under a valve over the length of its port, chosen so that one set of coefficients serves
 the engines measured; the least, mm, as good lapping leaves it (common practice)."""
@@ -165,14 +167,14 @@ def march(steam: SteamSide, engine: Engine, running: Running, *, steps: int | No
     superheat = way.superheat if way.superheat is not None else engine.superheat or 0.0
     supply = Supply(
         pressure=running.pressure + ATMOSPHERE, area=running.regulator * area,
-        chest=way.chest or usual_chest(steam, engine),
+        chest=max(way.chest or usual_chest(steam, engine), LEAST_SHARE * engine.swept),
         medium="air" if on_air else "steam",
         dryness=1.0 if on_air or superheat > 0 else way.dryness,
         superheat=superheat,
     )  # fmt: skip
     outlet = Outlet(
         area=engine.discharge * circle_area(engine.nozzle),
-        pipe=way.exhaust or EXHAUST_SHARE * engine.swept,
+        pipe=max(way.exhaust or EXHAUST_SHARE * engine.swept, LEAST_SHARE * engine.swept),
     )
     wall = assumed.wall or WALL_SHARE * engine.bore
     port = port_length(valve, engine.bore), valve.port_width
