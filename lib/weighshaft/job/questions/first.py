@@ -76,8 +76,8 @@ def sizes(asked: Asked) -> list[Size]:
     made = []
     if asked.slide_valve:
         made += [
-            path("Steam port, width", "motion.valve.port_width", valve.port_width),
-            path("Steam port, length", "motion.valve.port_length",
+            path("Port width", "motion.valve.port_width", valve.port_width),
+            path("Port length", "motion.valve.port_length",
                  port_length(valve, engine.bore)),
             path("Exhaust lap, by a tenth of the port", "motion.valve.exhaust_lap",
                  valve.exhaust_lap, least=valve.port_width),
@@ -92,7 +92,7 @@ def sizes(asked: Asked) -> list[Size]:
         path("Passage holes, diameter", "cylinders.passages.hole_diameter",
              passages.hole_diameter or hole),
         path("Nozzle, diameter", "nozzle.diameter", design.nozzle.diameter),
-        Size("Regulator and steam pipe, bore", lambda by: (
+        Size("Regulator, steam pipe with it", lambda by: (
             replace(side, way=replace(side.way, regulator=regulator * by, pipe_length=long)),
             engine,
         ), "steam.way.regulator"),
@@ -229,14 +229,14 @@ def _bars(shown: list[Effect]) -> Scene:
             end = max(scale * abs(value), 0.15)
             bar = box(0.0, y + up - 0.45 * _BAR, end, y + up + 0.45 * _BAR)
             still.append(Path(bar, "outline", closed=True, fill=fill))
-        more, less = ("none" if v is None else f"{_signed(v)} %" for v in one.pull[::-1])
+        more, less = ("none" if v is None else _signed(v) for v in one.pull[::-1])
         still.append(Label(f"{more}, {less}", (scale * one.most + 1.5, y),
                            "start"))  # fmt: skip
-        still.append(Label(one.size.name, (-2.0, y), "end"))
+        still.append(Label(one.size.name.split(",")[0], (-2.0, y), "end"))
     foot = -_PITCH * (max(len(shown), 1) - 0.4)
     still.append(Path(np.array([[0.0, 0.6 * _PITCH], [0.0, foot]]), "thin"))
     return Scene(
-        "What a tenth larger (above) and smaller does to the pull",
+        "What a tenth larger (above) and smaller does to the pull, %",
         "Upper bars: a tenth larger; lower bars: a tenth smaller. "
         + "; ".join(_said(one) for one in shown[:3]) + ".",
         tuple(still), to_scale=False,
