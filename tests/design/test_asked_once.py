@@ -42,6 +42,8 @@ ASKED = tuple(
 OF_EVERY_JOINT = {
     "Thread", "Length of thread engaged", "Metal tapped", "Metal of the male part",
     "Hole through the male part", "Made tight with", "Hottest that it gets",
+    # the covers of the cylinder, and that of the chest
+    "Metal of the screws", "Metal of the cylinder", "Cover joint",
 }  # fmt: skip
 
 
@@ -145,7 +147,7 @@ SUBJECTS: dict[str, set[str]] = {
     "screw": {
         "weights.allowance", "machines.lathe.leadscrew", "machines.lathe.train_centres",
         "cylinders.covers.screws", "cylinders.covers.thread", "cylinders.covers.screw_circle",
-        "cylinders.crosshead.rod_engaged", "threads.covers.male",
+        "cylinders.crosshead.rod_engaged", "threads.covers.male", "threads.chest.male",
         "reversing.worked_by.pitch", "reversing.worked_by.starts",
         "reversing.worked_by.diameter", "reversing.worked_by.inclination",
         "erection.cover_spanner",

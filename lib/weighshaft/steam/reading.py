@@ -145,4 +145,4 @@ def steps_for(turns_a_second: float, stroke: float) -> int:
     holds it to that.
     """
     piston_speed = 2 * stroke / 1000 * turns_a_second
-    return 80 * max(3, min(12, math.ceil(0.6 / max(piston_speed, 1e-6))))
+    return 80 * max(3, min(12, math.ceil(0.3 / max(piston_speed, 1e-6))))

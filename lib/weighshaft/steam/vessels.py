@@ -30,7 +30,7 @@ LATENT = 2.1e6
 NEAR = 1e-6
 """Part of the pressure within which the pressures at the end of a step are found."""
 MOST = 0.8
-"""Share of what a vessel holds that may leave it by one opening in a step."""
+"""Share of what a vessel holds that may leave it in a step."""
 _SIXTY_FOUR = len(WET_FLOW) - 1
 
 
@@ -187,17 +187,16 @@ def exchange(
         pressure = other.pressure
         low, high = min(low, pressure), max(high, pressure)
         greatest, critical = other.flow_constants()
-        # no step empties a vessel; what is left passes in the next
-        bound = 10 * vessel.mass if other.fixed else other.mass
-        most = min(area * greatest * math.sqrt(pressure * other.density) * time, MOST * bound)
+        most = area * greatest * math.sqrt(pressure * other.density) * time
         if other.fixed:
             comes = goes = 0.0
         else:
             comes = other.per_kilogram
             goes = comes + (own - other.heat) * other.per_joule
         rises = gives + (other.heat - own) * vessel.per_joule
-        leaves = min(area * out_most, MOST / len(openings) * vessel.mass)
-        sides.append((pressure, most, pressure * (1 - critical), comes, rises, leaves, goes))
+        sides.append(
+            (pressure, most, pressure * (1 - critical), comes, rises, area * out_most, goes)
+        )
     shifted = start + source[0] * gives + (source[1] - source[0] * own) * vessel.per_joule
     low, high = min(low, shifted), max(high, shifted)
     end = start
@@ -228,9 +227,25 @@ def exchange(
         end -= change
         if not low < end < high:
             end = (low + high) / 2
-    passed, (total, heats) = [], source
+    # no step empties a vessel; what is left passes in the next
+    masses = [
+        mass if other.fixed else min(mass, MOST * other.mass)
+        for (other, _), mass in zip(openings, masses, strict=True)
+    ]
+    came, brought = (source[0], source[1]) if source[0] > 0 else (0.0, 0.0)
+    went = -min(source[0], 0.0)
     for (other, _), mass in zip(openings, masses, strict=True):
-        heat = mass * (other.heat if mass > 0 else own)
+        if mass > 0:
+            came, brought = came + mass, brought + mass * other.heat
+        else:
+            went -= mass
+    # what comes in mixes with what is there before it goes out
+    mixed = (vessel.mass * own + brought) / (vessel.mass + came)
+    part = min(1.0, MOST * (vessel.mass + came) / went) if went > 0 else 1.0
+    passed, (total, heats) = [], source
+    for (other, _), going in zip(openings, masses, strict=True):
+        mass = going if going > 0 else part * going
+        heat = mass * (other.heat if mass > 0 else mixed)
         other.take(-mass, -heat)
         passed.append((mass, heat))
         total += mass
