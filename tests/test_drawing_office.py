@@ -91,9 +91,9 @@ def test_a_part_is_drawn_at_the_scale_that_the_sheet_names(made: tuple[Sheet, ..
         for one in document[0].get_objects(filter=[raw.FPDF_PAGEOBJ_PATH]):
             left, _, right, _ = one.get_bounds()
             found.append((right - left) * POINT)
-    # bounds of a path take in the width of its line
+    # bounds of a path take in the width of its line, at corners of a closed one a little more
     wanted = scale * work.cylinders.axis.slide_bar
-    assert any(abs(one - wanted) < 0.8 for one in found)
+    assert any(abs(one - wanted) < 1.1 for one in found)
 
 
 def test_the_book_holds_them_all_in_their_order(made: tuple[Sheet, ...]) -> None:
@@ -123,7 +123,7 @@ def test_the_file_for_a_cutter_that_is_kept_is_the_drawing(made: tuple[Sheet, ..
     valve = dict(next(one for one in made if one.key == "slide-valve").files)
     document, auditor = recover.read(io.BytesIO(valve["slide-valve.dxf"]))
     assert not auditor.has_errors
-    assert len(document.modelspace().query('LWPOLYLINE[layer=="OUTLINE"]')) == 2
+    assert len(document.modelspace().query('LWPOLYLINE[layer=="OUTLINE"]')) == 3
 
 
 def test_svg_has_its_paper_in_points(made: tuple[Sheet, ...]) -> None:

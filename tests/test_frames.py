@@ -11,7 +11,8 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from shapely.geometry import Polygon
+from shapely.geometry import LineString, Polygon
+from shapely.ops import unary_union
 
 from tests.designs import SAMPLES
 from weighshaft import job, places
@@ -21,6 +22,7 @@ from weighshaft.frames import Frames, FramesResult, Plate, Stay, Whole, moved
 from weighshaft.frames.boilerwork import segment
 from weighshaft.frames.decisions import Horns, Plates, Platework
 from weighshaft.frames.platework import band
+from weighshaft.frames.solids import Bar
 from weighshaft.sizes import SizeError
 from weighshaft.trade.densities import DENSITIES
 
@@ -254,3 +256,22 @@ def test_a_single_driving_axle_goes_through_every_chapter() -> None:
     work = job.work(design)
     assert all(getattr(work, name) is not None for name in ("wheels", "frames", "curving", "rods"))
     assert work.frames.whole.part("coupling rods") is None
+
+
+@pytest.mark.parametrize("name", ["dunnock", "fieldfare", "hartfell", "rowan"])
+def test_metal_of_the_gear_that_lies_over_metal_counts_once(name: str) -> None:
+    # shapely's union of the same bars
+    whole = job.work(read(next(p for p in SAMPLES if p.stem.startswith(name)))).frames.whole
+    looked = 0
+    for part in whole.parts:
+        bars = [one for one in part.solids if isinstance(one, Bar)]
+        if part.chapter != "motion" or len(bars) < 2 or any(one.bore for one in bars):
+            continue
+        thick = bars[0].outer - bars[0].inner
+        outline = unary_union(
+            [LineString([one.start, one.end]).buffer(one.half, quad_segs=64) for one in bars]
+        )
+        once = part.share * sum(one.volume for one in bars)
+        assert once == pytest.approx(outline.area * thick, rel=0.01), part.name
+        looked += 1
+    assert looked

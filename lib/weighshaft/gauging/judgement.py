@@ -165,10 +165,15 @@ def of_line(
         )  # fmt: skip
     if not out and margins:
         least = margins[0]
+        nearest = f"nearest to it is the {least.part}, {least.least:.2f} mm inside"
+        if least.least < 0:
+            nearest = (
+                f"the {least.part} is {-least.least:.2f} mm over it, no more than the gauge's own "
+                "figures are rounded or than wheels and their rods may be"
+            )
         yield Finding(
             "fine", CHAPTER, fields,
-            f"All stands inside the loading gauge ({gauge.name}); nearest to it is the "
-            f"{least.part}, {max(least.least, 0.0):.2f} mm inside.", source=source,
+            f"All stands inside the loading gauge ({gauge.name}); {nearest}.", source=source,
         )  # fmt: skip
 
 

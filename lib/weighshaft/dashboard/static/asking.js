@@ -12,7 +12,7 @@ function makeAsking(desk) {
   }, { class: "ws-small" });
   const says = el("span", { class: "ws-search-says", role: "status", "aria-live": "polite" });
   const unsure = el("span", { class: "ws-search-says ws-quiet" });
-  const take = button("", () => desk.send({ do: "take_answer" }));
+  const take = button("Take the answer into the design", () => desk.send({ do: "take_answer" }));
   const root = el("div", { class: "ws-search ws-asking", hidden: true }, buttons, bar, stop, says, unsure, take);
   let keys = "";
   let timer = null;
